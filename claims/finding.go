@@ -1,0 +1,84 @@
+package claims
+
+import "probity/extract"
+
+// Verdict is what recomputing a statement showed, in the words of the audit
+// format. The zero value is "not checkable".
+type Verdict int
+
+// The verdicts.
+const (
+	NotCheckable Verdict = iota
+	Reproduces
+	OtherBase
+	Reversed
+	DoesNotReproduce
+)
+
+var verdictNames = [...]string{"not-checkable", "reproduces", "other-base", "reversed", "does-not-reproduce"}
+
+// String gives the word of the audit format.
+func (v Verdict) String() string { return verdictNames[v] }
+
+// Base is the base on which a printed percentage or fold is recomputed, in
+// the words of the audit format.
+type Base string
+
+// The bases.
+const (
+	OnReference Base = "reference"
+	OnSubject   Base = "subject"
+	OnRatio     Base = "ratio"
+	OnPoints    Base = "points"
+	OnMidpoint  Base = "midpoint"
+	OnLog       Base = "log"
+	OnAdjusted  Base = "adjusted"
+)
+
+// A Recalculation is one value recomputed from printed figures, with the
+// whole range that their rounding allows.
+type Recalculation struct {
+	Base      Base
+	Method    string  // "Welch t test", "percent change"
+	Value     float64 // from the figures as they stand
+	Low, High float64 // from all they may have been rounded from
+	Fits      bool    // the printed value lies in the range
+}
+
+// A Judgement is the verdict on one statement with all it rests on.
+type Judgement struct {
+	Statement  *Statement
+	Verdict    Verdict
+	Base       Base
+	Measures   []*Measure
+	Recomputed []Recalculation
+	Why        string // one plain sentence with the figures used
+	May        string // a sentence that may be said to an audience, "" if none
+	Doubtful   bool   // a misfit that may be our reading: at most a query
+}
+
+// Grade says how firmly a finding stands.
+type Grade string
+
+// The grades, firmest first.
+const (
+	Inconsistent Grade = "inconsistent" // follows from printed figures with certainty
+	Query        Grade = "query"        // two readings, or a likely slip: to ask
+	Caution      Grade = "caution"      // the figures may be right; the wording goes further than they carry
+)
+
+// A Finding is one matter to know, to ask or to be careful about.
+type Finding struct {
+	ID         string
+	Check      string // the name of the check
+	Grade      Grade
+	Statement  *Statement // nil: about figures, not about a sentence
+	Measures   []*Measure
+	Place      extract.Place
+	Printed    string
+	Recomputed string
+	Message    string
+	Caution    string // what a clinician should (not) say
+	Ask        string // what to ask the authors
+	Source     string // the method's citation
+}
