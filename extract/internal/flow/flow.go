@@ -1,0 +1,190 @@
+// Package flow keeps the running order of a paper while a reader walks through
+// it: which section and heading each paragraph, caption and table stands
+// under, which number each paragraph has, which panel of its label a table is.
+//
+//	Enter, Leave, Heading, Prose, Table → extract.Document.Blocks with Places
+//
+// Every reader of marked-up or plain text uses it, so that the same paper
+// gives the same places whatever it was read from.
+package flow
+
+import (
+	"slices"
+	"strings"
+
+	"probity/extract"
+)
+
+// A Writer collects the blocks of one document.
+type Writer struct {
+	Doc   *extract.Document
+	stack []level
+	par   int
+	parts map[string]int
+}
+
+// level is one open section.
+type level struct {
+	depth   int
+	section extract.Section
+	heading string
+}
+
+// New starts a document of that name and format.
+func New(name, format string) *Writer {
+	return &Writer{
+		Doc:   &extract.Document{File: name, Format: format},
+		parts: map[string]int{},
+	}
+}
+
+// Section is the section that stands open; Body when no heading says.
+func (w *Writer) Section() extract.Section {
+	if n := len(w.stack); n > 0 {
+		return w.stack[n-1].section
+	}
+	return extract.Body
+}
+
+func (w *Writer) heading() string {
+	for _, l := range slices.Backward(w.stack) {
+		if l.heading != "" {
+			return l.heading
+		}
+	}
+	return ""
+}
+
+// Enter opens a section inside the one that stands open. Section is what the
+// format itself says, or empty; then the title decides, and where that says
+// nothing either the new section inherits.
+func (w *Writer) Enter(section extract.Section, title string) {
+	if section == "" || w.fixed() {
+		section = w.inherit(title)
+	}
+	depth := 1
+	if n := len(w.stack); n > 0 {
+		depth = w.stack[n-1].depth + 1
+	}
+	w.stack = append(w.stack, level{depth, section, title})
+}
+
+// fixed reports that what stands open lends its name to all within: the
+// abstract and the back matter keep theirs whatever their parts are called.
+func (w *Writer) fixed() bool {
+	s := w.Section()
+	return s == extract.Abstract || s == extract.Back
+}
+
+// inherit gives the section of a part with that title. Inside a known section
+// a title changes it only when it is the plain name of a later main section,
+// as in "Results and discussion" with "Discussion" inside it.
+func (w *Writer) inherit(title string) extract.Section {
+	now := w.Section()
+	if w.fixed() {
+		return now
+	}
+	named, plain := Named(title)
+	if named == "" || named == extract.Abstract && now != extract.Body {
+		return now
+	}
+	if now == extract.Body || plain && later(now, named) {
+		return named
+	}
+	return now
+}
+
+func later(now, named extract.Section) bool {
+	order := []extract.Section{extract.Introduction, extract.Methods, extract.Results, extract.Discussion, extract.Conclusion}
+	return slices.Index(order, named) > slices.Index(order, now) && named != extract.Methods
+}
+
+// Leave closes the section opened last.
+func (w *Writer) Leave() {
+	if n := len(w.stack); n > 0 {
+		w.stack = w.stack[:n-1]
+	}
+}
+
+// Heading is for formats whose headings have a depth and do not enclose what
+// they head: it closes every section of that depth or deeper and opens one.
+func (w *Writer) Heading(depth int, runs []extract.Run) {
+	for n := len(w.stack); n > 0 && w.stack[n-1].depth >= depth; n-- {
+		w.stack = w.stack[:n-1]
+	}
+	title := extract.Flatten(runs)
+	section := w.inherit(title)
+	w.stack = append(w.stack, level{depth, section, title})
+	w.Prose(extract.Heading, runs)
+}
+
+// Prose adds a paragraph and gives it its place. White space alone is no
+// paragraph.
+func (w *Writer) Prose(role extract.Role, runs []extract.Run) *extract.Prose {
+	runs = Trim(runs)
+	if len(runs) == 0 {
+		return nil
+	}
+	w.par++
+	p := &extract.Prose{Role: role, Heading: w.heading(), Runs: runs}
+	p.Place = extract.Place{File: w.Doc.File, Section: w.Section(), Par: w.par}
+	w.Doc.Blocks = append(w.Doc.Blocks, p)
+	return p
+}
+
+// Table adds a table and gives it and its cells their places. A label that
+// came before makes it the next panel of that label. A table without cells or
+// one that was added before is left out.
+func (w *Writer) Table(t *extract.Table) {
+	if len(t.Rows) == 0 || len(t.Rows[0]) == 0 {
+		return
+	}
+	name := t.Label
+	if name == "" {
+		w.parts["#"]++
+		name = "unlabelled " + number(w.parts["#"])
+	} else {
+		t.Part = w.parts[name]
+		w.parts[name]++
+	}
+	t.Place = extract.Place{File: w.Doc.File, Section: extract.InTable, Table: name}
+	for i, row := range t.Rows {
+		for j := range row {
+			p := t.Place
+			p.Row, p.Col = i+1, j+1
+			row[j].Place = p
+		}
+	}
+	w.Doc.Blocks = append(w.Doc.Blocks, t)
+}
+
+// Problem adds a problem at the place that is open, or at the table named.
+func (w *Writer) Problem(table, what, try string) {
+	p := extract.Place{File: w.Doc.File, Section: w.Section(), Table: table}
+	if table != "" {
+		p.Section = extract.InTable
+	}
+	w.Doc.Problems = append(w.Doc.Problems, &extract.Problem{Place: p, What: what, Try: try})
+}
+
+// Trim takes white space off both ends of runs and drops runs that hold
+// nothing; none left means that nothing is printed.
+func Trim(runs []extract.Run) []extract.Run {
+	if (extract.Cell{Runs: runs}).Empty() {
+		return nil
+	}
+	out := slices.DeleteFunc(slices.Clone(runs), func(r extract.Run) bool { return r.Text == "" })
+	for len(out) > 0 {
+		if out[0].Text = strings.TrimLeft(out[0].Text, " \t\r\n"); out[0].Text != "" {
+			break
+		}
+		out = out[1:]
+	}
+	for n := len(out); n > 0; n = len(out) {
+		if out[n-1].Text = strings.TrimRight(out[n-1].Text, " \t\r\n"); out[n-1].Text != "" {
+			break
+		}
+		out = out[:n-1]
+	}
+	return out
+}

@@ -1,0 +1,50 @@
+package flow
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+var yearPattern = regexp.MustCompile(`\b(1[89]\d\d|20\d\d)\b`)
+
+// Year finds the first plausible year of publication in a text; 0 if none.
+func Year(s string) int {
+	n, _ := strconv.Atoi(yearPattern.FindString(s))
+	return n
+}
+
+var doiPattern = regexp.MustCompile(`(?i)\b10\.\d{4,9}/[^\s"<>]+`)
+
+// DOI finds a DOI in a text and gives it bare and in lower case; "" if none.
+// Syntax: DOI Handbook, section 2.2.
+func DOI(s string) string {
+	d := doiPattern.FindString(s)
+	d = strings.TrimRight(d, ".,;:'’”")
+	if !strings.Contains(d, "(") {
+		d = strings.TrimRight(d, ")]")
+	}
+	return strings.ToLower(d)
+}
+
+// Pays reports a title under which a paper says who paid for it.
+func Pays(title string) bool {
+	s := fold(title)
+	return hasAny(s, "funding", "financial support", "source of support", "sources of support", "grant support", "financial disclosure", "support statement")
+}
+
+// Gains reports a title under which authors say what interests they have.
+func Gains(title string) bool {
+	s := fold(title)
+	return hasAny(s, "conflict of interest", "conflicts of interest", "competing interest", "conflicting interest",
+		"declaration of interest", "declarations of interest", "disclosure", "duality of interest")
+}
+
+func hasAny(s string, phrases ...string) bool {
+	for _, p := range phrases {
+		if strings.Contains(s, p) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,228 @@
+// Package grid turns the rows of a marked-up table, where one printed cell may
+// cover several rows and columns, into the full rectangle that extract.Table
+// promises.
+//
+//	[]Row{Cells as written} → [][]extract.Cell, every place filled
+//
+// It also says how many leading rows are header, because that question is the
+// same for every format. What a table is about it does not know.
+package grid
+
+import (
+	"fmt"
+
+	"probity/extract"
+)
+
+// Limits against tables made to exhaust memory. The widest table we know of in
+// print has some sixty columns.
+const (
+	maxCols  = 1000
+	maxCells = 400_000
+)
+
+// A Row is one row as the format writes it: a cell that covers more than one
+// place (Rows, Cols) is written once.
+type Row struct {
+	Cells []extract.Cell
+	Head  bool // inside the format's header group
+	Group int  // row group it is in; a cell never reaches into another group
+}
+
+// Fill makes the full rectangle. Rows with nothing printed in them (spacers,
+// rules) are dropped, and cells that reached over them cover one row less.
+// Head is the number of leading header rows. Doubt says what was cut or
+// contradictory; it is empty for a sound table.
+func Fill(rows []Row) (cells [][]extract.Cell, head int, doubt string) {
+	b := &builder{}
+	for i := range rows {
+		b.place(rows, i)
+	}
+	b.square()
+	b.drop()
+	return b.grid, headRows(b.grid, b.marked), b.doubt
+}
+
+// builder lays rows one after another, remembering which columns are still
+// covered from above.
+type builder struct {
+	grid   [][]extract.Cell
+	marked []bool // the row stood in the header group
+	open   []reach
+	group  int
+	count  int
+	doubt  string
+}
+
+// reach is what is left of a merged cell in one column below its first row.
+type reach struct {
+	rows int
+	cell extract.Cell
+}
+
+func (b *builder) place(rows []Row, i int) {
+	row := rows[i]
+	if row.Group != b.group {
+		b.open, b.group = nil, row.Group
+	}
+	var line []extract.Cell
+	col := 0
+	for _, c := range row.Cells {
+		line, col = b.carry(line, col)
+		line, col = b.write(line, col, c, left(rows, i))
+	}
+	line, _ = b.carry(line, col)
+	for col = len(line); col < len(b.open); col++ {
+		c := extract.Cell{}
+		if b.open[col].rows > 0 {
+			b.open[col].rows--
+			c = b.open[col].cell
+		}
+		line = append(line, c)
+	}
+	b.count += len(line)
+	b.grid = append(b.grid, line)
+	b.marked = append(b.marked, row.Head)
+}
+
+// left counts the rows from i to the end of its group.
+func left(rows []Row, i int) int {
+	n := 0
+	for j := i; j < len(rows) && rows[j].Group == rows[i].Group; j++ {
+		n++
+	}
+	return n
+}
+
+// carry fills the columns that are covered from above.
+func (b *builder) carry(line []extract.Cell, col int) ([]extract.Cell, int) {
+	for col < len(b.open) && b.open[col].rows > 0 {
+		b.open[col].rows--
+		line = append(line, b.open[col].cell)
+		col++
+	}
+	return line, col
+}
+
+// write puts one printed cell into the row and marks what it covers.
+func (b *builder) write(line []extract.Cell, col int, c extract.Cell, below int) ([]extract.Cell, int) {
+	c.Rows, c.Cols = b.clip(c.Rows, below), b.clip(c.Cols, maxCols-col)
+	if c.Cols == 0 || b.count+len(line)+c.Cols > maxCells {
+		b.doubt = fmt.Sprintf("the table is larger than %d columns or %d cells; the rest of it is not read", maxCols, maxCells)
+		return line, col
+	}
+	copied := c
+	copied.Copy, copied.Rows, copied.Cols = true, 0, 0
+	for k := 0; k < c.Cols; k++ {
+		for len(b.open) <= col+k {
+			b.open = append(b.open, reach{})
+		}
+		if b.open[col+k].rows > 0 && b.doubt == "" {
+			b.doubt = "two merged cells claim the same place"
+		}
+		b.open[col+k] = reach{c.Rows - 1, copied}
+		if k == 0 {
+			line = append(line, c)
+		} else {
+			line = append(line, copied)
+		}
+	}
+	return line, col + c.Cols
+}
+
+// clip keeps a span between one and what is left. Zero and less mean one: a
+// format that gives zero the meaning "to the end" says so before.
+func (b *builder) clip(span, most int) int {
+	if span < 1 {
+		span = 1
+	}
+	if span > most {
+		span = max(most, 0)
+	}
+	return span
+}
+
+// square makes all rows equally long.
+func (b *builder) square() {
+	width := 0
+	for _, r := range b.grid {
+		width = max(width, len(r))
+	}
+	if width*len(b.grid) > maxCells {
+		b.doubt = fmt.Sprintf("the table is larger than %d cells; the rest of it is not read", maxCells)
+		b.grid = b.grid[:maxCells/width]
+		b.marked = b.marked[:len(b.grid)]
+	}
+	for i, r := range b.grid {
+		for len(r) < width {
+			r = append(r, extract.Cell{})
+		}
+		b.grid[i] = r
+	}
+}
+
+// drop takes out the rows in which nothing is printed. A row that only repeats
+// merged cells from above is such a row.
+func (b *builder) drop() {
+	keep := b.grid[:0:0]
+	var marked []bool
+	for i, row := range b.grid {
+		if blank(b.grid, i) {
+			b.shorten(i)
+			continue
+		}
+		keep = append(keep, row)
+		marked = append(marked, b.marked[i])
+	}
+	b.grid, b.marked = keep, marked
+}
+
+func blank(grid [][]extract.Cell, i int) bool {
+	for _, c := range grid[i] {
+		if !c.Copy && !c.Empty() {
+			return false
+		}
+	}
+	return true
+}
+
+// same reports whether two places show the same printed cell.
+func same(a, b extract.Cell) bool {
+	if len(a.Runs) != len(b.Runs) {
+		return false
+	}
+	return len(a.Runs) == 0 || &a.Runs[0] == &b.Runs[0]
+}
+
+// shorten takes one row off every cell that reaches over row i.
+func (b *builder) shorten(i int) {
+	for j, c := range b.grid[i] {
+		if !c.Copy || len(c.Runs) == 0 {
+			continue
+		}
+		for k := i - 1; k >= 0 && same(b.grid[k][j], c); k-- {
+			if o := &b.grid[k][j]; !o.Copy && o.Rows > 1 {
+				o.Rows--
+				break
+			}
+		}
+	}
+}
+
+// Most is the largest span that is taken as written.
+const Most = 10_000
+
+// Span reads a colspan or rowspan attribute. What is no number means one; so
+// does "0" except as a rowspan in HTML, which its reader sees to.
+func Span(s string) int {
+	n := 0
+	for _, c := range []byte(s) {
+		if c < '0' || c > '9' {
+			break
+		}
+		if n = n*10 + int(c-'0'); n > Most {
+			return Most
+		}
+	}
+	return max(n, 1)
+}

@@ -1,0 +1,183 @@
+package jats
+
+import (
+	"strings"
+
+	"probity/extract"
+	"probity/extract/internal/formula"
+	"probity/extract/internal/xmltree"
+)
+
+// style is how text stands at a point of the tree.
+type style struct{ raised, lowered, bold, cites bool }
+
+// inline are the elements that stand inside a line of text.
+var inline = map[string]bool{
+	"bold": true, "italic": true, "sup": true, "sub": true, "sc": true, "b": true, "i": true,
+	"underline": true, "overline": true, "monospace": true, "roman": true, "sans-serif": true,
+	"strike": true, "styled-content": true, "named-content": true, "abbrev": true, "milestone-start": true,
+	"xref": true, "ext-link": true, "uri": true, "email": true, "inline-formula": true, "math": true,
+	"inline-graphic": true, "private-char": true, "break": true, "hr": true, "target": true,
+	"chem-struct": true, "text": true, "index-term": true, "fixed-case": true, "institution": true,
+}
+
+// runs is the text inside n.
+func (r *reader) runs(n *xmltree.Node) []extract.Run {
+	if n == nil {
+		return nil
+	}
+	return r.kids(nil, n, style{})
+}
+
+func (r *reader) kids(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	for _, k := range n.Kids {
+		runs = r.inline(runs, k, s)
+	}
+	return runs
+}
+
+// inline adds the text of n to runs. Blocks that stand inside (a table in a
+// paragraph) are held back for whoever gives the paragraph.
+func (r *reader) inline(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	switch n.Name {
+	case "":
+		return add(runs, n.Text, s)
+	case "sup":
+		s.raised, s.lowered = true, false
+	case "sub":
+		s.raised, s.lowered = false, true
+	case "bold", "b":
+		s.bold = true
+	case "xref":
+		s.cites = s.cites || n.Attr("ref-type") == "bibr"
+		r.held = append(r.held, n)
+	case "break":
+		return append(runs, extract.Run{Text: "\n"})
+	case "table-wrap", "table", "fig", "fig-group", "table-wrap-group", "list", "def-list", "boxed-text", "disp-quote", "media", "supplementary-material", "array":
+		r.held = append(r.held, n)
+		return append(runs, extract.Run{Text: " "})
+	case "fn":
+		r.held = append(r.held, n)
+		return runs
+	case "alternatives", "inline-formula", "disp-formula":
+		return r.formula(runs, n, s)
+	case "math":
+		return styled(runs, formula.MathML(n), s)
+	case "tex-math":
+		return styled(runs, formula.TeX(n.String()), s)
+	case "p", "title", "subtitle", "list-item", "def-item", "term", "def", "label", "sec", "verse-line", "attrib", "preformat":
+		return r.apart(runs, n, s)
+	case "name", "person-group", "string-name", "mixed-citation", "element-citation", "citation", "nlm-citation", "note":
+		return r.citation(runs, n, s)
+	case "graphic", "inline-graphic", "object-id", "alt-text", "long-desc", "permissions", "annotation", "index-term", "private-char", "hr":
+		return runs
+	}
+	return r.kids(runs, n, s)
+}
+
+// add appends text in a style, to the last run where it stands the same way.
+// Line ends of the file are white space; only a break element ends a line.
+func add(runs []extract.Run, text string, s style) []extract.Run {
+	if strings.ContainsAny(text, "\n\r") {
+		text = strings.Map(func(c rune) rune {
+			if c == '\n' || c == '\r' {
+				return ' '
+			}
+			return c
+		}, text)
+	}
+	if text == "" {
+		return runs
+	}
+	run := extract.Run{Text: text, Raised: s.raised, Lowered: s.lowered, Bold: s.bold, Cites: s.cites}
+	if n := len(runs); n > 0 && runs[n-1].Text != "\n" {
+		last := runs[n-1]
+		last.Text = run.Text
+		if last == run {
+			runs[n-1].Text += text
+			return runs
+		}
+	}
+	return append(runs, run)
+}
+
+// styled adds runs that come with their own height to text in a style.
+func styled(runs, more []extract.Run, s style) []extract.Run {
+	for _, m := range more {
+		m.Raised = m.Raised || s.raised && !m.Lowered
+		m.Lowered = m.Lowered || s.lowered && !m.Raised
+		m.Bold, m.Cites = m.Bold || s.bold, m.Cites || s.cites
+		runs = append(runs, m)
+	}
+	return runs
+}
+
+// apart adds a paragraph that stands inside a cell or a paragraph: on a line
+// of its own.
+func (r *reader) apart(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	if len(runs) > 0 && !n.Is("term", "def") {
+		runs = feed(runs)
+	} else if len(runs) > 0 {
+		runs = append(runs, extract.Run{Text: " "})
+	}
+	before := len(runs)
+	runs = r.kids(runs, n, s)
+	if len(runs) > before && n.Is("label", "term") {
+		runs = append(runs, extract.Run{Text: " "})
+	} else if len(runs) > before {
+		runs = feed(runs)
+	}
+	return runs
+}
+
+// feed ends a line, once, where something stands before.
+func feed(runs []extract.Run) []extract.Run {
+	n := len(runs)
+	if n == 0 || runs[n-1].Text == "\n" || (extract.Cell{Runs: runs}).Empty() {
+		return runs
+	}
+	return append(runs, extract.Run{Text: "\n"})
+}
+
+// citation adds a reference entry. In an element-citation the parts follow
+// each other without the marks a reader would print between them.
+func (r *reader) citation(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	bare := !n.Is("mixed-citation")
+	for _, k := range n.Kids {
+		bare = bare && (k.Name != "" || strings.TrimSpace(k.Text) == "")
+	}
+	runs = add(runs, " ", s)
+	for _, k := range n.Kids {
+		runs = r.inline(runs, k, s)
+		if bare && k.Name != "" {
+			runs = add(runs, " ", s)
+		}
+	}
+	return runs
+}
+
+// formula adds a formula or another element that offers the same thing in
+// several ways: the first of MathML, TeX and text, never two.
+func (r *reader) formula(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	if n.Is("disp-formula") {
+		runs = feed(runs)
+	}
+	for _, name := range []string{"alternatives", "textual-form", "math", "tex-math"} {
+		if k := n.Child(name); k != nil {
+			runs = r.around(runs, n, k, s)
+			return runs
+		}
+	}
+	return r.kids(runs, n, s)
+}
+
+// around adds the chosen form together with the text and label beside it.
+func (r *reader) around(runs []extract.Run, n, chosen *xmltree.Node, s style) []extract.Run {
+	for _, k := range n.Kids {
+		form := k.Is("alternatives", "textual-form", "math", "tex-math", "graphic", "inline-graphic")
+		if k == chosen || !form {
+			runs = r.inline(runs, k, s)
+		}
+	}
+	return runs
+}
