@@ -30,34 +30,44 @@ func (a Arm) Check() error {
 	return nil
 }
 
-// An ArmBox is an arm as printed: where its unrounded mean and SD may lie.
+// An ArmBox is an arm as printed: the figures, and where the numbers that were
+// rounded to them may lie.
 type ArmBox struct {
-	Mean, SD Interval
-	N        int
+	Arm  Arm      // as printed
+	Mean Interval // of the unrounded mean
+	SD   Interval // of the unrounded SD, cut off at zero
 }
 
-// BoxOf returns the box of an arm from its printed mean and SD. The SD's
-// interval is cut off at zero.
+// BoxOf returns the box of an arm from its printed mean and SD.
 func BoxOf(mean, sd Printed, n int) (ArmBox, error) {
-	b := ArmBox{Mean: mean.Interval(), SD: sd.Interval(), N: n}
-	b.SD.Low = math.Max(0, b.SD.Low)
 	if !mean.known || !sd.known {
-		return ArmBox{}, fmt.Errorf("the printed mean or SD of the arm is not known")
+		return ArmBox{}, errNotKnown
 	}
+	b := ArmBox{
+		Arm:  Arm{Mean: mean.value, SD: sd.value, N: n},
+		Mean: mean.Interval(),
+		SD:   sd.Interval(),
+	}
+	b.SD.Low = math.Max(0, b.SD.Low)
 	return b, b.Check()
 }
 
+// ExactBox returns the box of an arm whose figures carry no rounding.
+func ExactBox(a Arm) ArmBox { return ArmBox{Arm: a, Mean: Point(a.Mean), SD: Point(a.SD)} }
+
 // Check returns an error that says what is wrong with b.
 func (b ArmBox) Check() error {
+	if err := b.Arm.Check(); err != nil {
+		return err
+	}
 	if err := b.Mean.check(); err != nil {
 		return fmt.Errorf("mean: %w", err)
 	}
 	if err := b.SD.check(); err != nil {
 		return fmt.Errorf("SD: %w", err)
 	}
-	return Arm{Mean: b.Mean.Low, SD: b.SD.Low, N: b.N}.Check()
+	if b.SD.Low < 0 {
+		return fmt.Errorf("SD interval %v reaches below zero", b.SD)
+	}
+	return nil
 }
-
-// Middle returns the arm at the middle of the box, that is as printed unless
-// the SD's interval was cut off at zero.
-func (b ArmBox) Middle() Arm { return Arm{b.Mean.Mid(), b.SD.Mid(), b.N} }

@@ -136,6 +136,10 @@ func (p Printed) Half() float64 {
 	return f
 }
 
+// Rat returns the figure itself and the edges of its interval as exact
+// rational numbers.
+func (p Printed) Rat() (value, low, high *big.Rat) { return p.mid.rat(), p.low.rat(), p.high.rat() }
+
 // Wide returns the reading in which the trailing zeros of a whole number of
 // 100 or more are rounding, not digits: "120" is 115 to 125 and "3000" is
 // 2500 to 3500. Any other figure comes back as it is. It is for counts and

@@ -1,0 +1,279 @@
+package infer
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"testing"
+
+	"probity/claims/interval"
+)
+
+func TestPublishedTests(t *testing.T) {
+	rows := published(t, "tests.csv")
+	for _, r := range rows {
+		if r["fn"] == "adjust" {
+			adjusted, err := map[string]func([]float64) ([]float64, error){"bonferroni": Bonferroni, "holm": Holm}[r["quantity"]](r.list(t, "p"))
+			r.wantList(t, adjusted, err)
+			continue
+		}
+		got, err := testFigure(t, r)
+		r.want(t, got, err)
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+// testFigure computes the figure of a row of tests.csv.
+func testFigure(t *testing.T, r row) (float64, error) {
+	q := r["quantity"]
+	switch r["fn"] {
+	case "ttest":
+		return tFigure(t, r, q)
+	case "p_from_t":
+		p, err := TwoSidedT(r.float(t, "t"), r.float(t, "df"))
+		return pFigure(q, p), err
+	case "p_from_F":
+		p, err := UpperF(r.float(t, "F"), r.float(t, "df1"), r.float(t, "df2"))
+		return pFigure(q, p), err
+	case "anova":
+		a, err := OneWay(r.groups(t))
+		switch q {
+		case "df1":
+			return a.DF1, nil
+		case "df2":
+			return a.DF2, nil
+		case "ss_between":
+			return a.SSB, nil
+		case "ss_within":
+			return a.SSW, nil
+		case "ms_within":
+			return a.MSW, nil
+		case "F":
+			return a.F, err
+		case "eta2":
+			return a.EtaSquared, err
+		}
+		return pFigure(q, a.P), err
+	case "tukey_pair":
+		return tukeyFigure(t, r, q)
+	case "tukey_crit":
+		return RangeCritical(r.float(t, "alpha"), r.int(t, "k"), r.float(t, "df"))
+	case "tukey":
+		p, err := StudentizedRange(r.float(t, "q"), r.int(t, "k"), r.float(t, "df"))
+		return pFigure(q, p), err
+	}
+	t.Errorf("%s: no test for %q", r["id"], r["fn"])
+	return 0, errors.New("no test")
+}
+
+func pFigure(quantity string, p P) float64 {
+	if strings.HasPrefix(quantity, "log10p") {
+		return p.Log10
+	}
+	return p.Value
+}
+
+func tFigure(t *testing.T, r row, q string) (float64, error) {
+	if r["m1"] == "" { // printed statistic and df only
+		p, err := TwoSidedT(r.float(t, "t"), r.float(t, "df"))
+		return p.Value, err
+	}
+	a, b := r.arms(t)
+	test, err := Student(a, b)
+	if strings.HasSuffix(q, "_welch") {
+		test, err = Welch(a, b)
+	}
+	kind, _, _ := strings.Cut(q, "_")
+	switch kind {
+	case "diff":
+		return test.Diff, nil
+	case "se":
+		return test.SE, nil
+	case "df":
+		if q == "df_student" {
+			return test.DF, nil
+		}
+		return test.DF, err
+	case "t":
+		return test.T, err
+	case "lo", "hi":
+		if err != nil {
+			return 0, err
+		}
+		ci, err := test.Interval(0.95)
+		if kind == "lo" {
+			return ci.Low, err
+		}
+		return ci.High, err
+	}
+	return pFigure(q, test.P), err
+}
+
+func tukeyFigure(t *testing.T, r row, q string) (float64, error) {
+	list, err := TukeyKramer(r.groups(t))
+	if err != nil {
+		return 0, err
+	}
+	for _, p := range list {
+		if p.I != r.int(t, "i")-1 || p.J != r.int(t, "j")-1 {
+			continue
+		}
+		switch q {
+		case "diff":
+			return p.Diff, nil
+		case "q":
+			return p.Q, nil
+		case "p_tukey":
+			return p.P.Value, nil
+		case "p_unadjusted_pooled":
+			return p.Unadjusted().Value, nil
+		}
+		level := 0.95
+		if r["alpha"] != "" {
+			level = 1 - r.float(t, "alpha")
+		}
+		ci, err := p.Interval(level)
+		if q == "lo" {
+			return ci.Low, err
+		}
+		return ci.High, err
+	}
+	return 0, errors.New("no such pair")
+}
+
+// box returns an arm of a row as printed.
+func (r row) box(t *testing.T, arm string) ArmBox {
+	t.Helper()
+	b, err := interval.BoxOf(mustParse(t, r["m"+arm]), mustParse(t, r["sd"+arm]), r.int(t, "n"+arm))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+func mustParse(t *testing.T, text string) interval.Printed {
+	t.Helper()
+	p, err := interval.Parse(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func TestPublishedPValues(t *testing.T) {
+	rows := published(t, "pvalue.csv")
+	for _, r := range rows {
+		q := r["quantity"]
+		if r["fn"] == "p_text" {
+			p, err := ParseP(r["text"])
+			switch q {
+			case "lo":
+				r.want(t, p.Low, err)
+			case "hi":
+				r.want(t, p.High, err)
+			case "lo_open":
+				r.wantBool(t, p.LowOpen, err)
+			case "hi_open":
+				r.wantBool(t, p.HighOpen, err)
+			}
+			continue
+		}
+		a, b := r.box(t, "1"), r.box(t, "2")
+		test, over := Student, StudentRange
+		if r["test"] == "welch" {
+			test, over = Welch, WelchRange
+		}
+		got, err := over(a, b)
+		switch q {
+		case "p_point":
+			r.want(t, got.Point.Value, err)
+		case "p_min":
+			r.want(t, got.Low.Value, err)
+		case "p_max":
+			r.want(t, got.High.Value, err)
+		case "p_corner_min":
+			dist := distance(a.Mean, b.Mean)
+			r.want(t, plainP(test, dist.High, a.SD.Low, b.SD.Low, r), nil)
+		case "p_corner_max":
+			dist := distance(a.Mean, b.Mean)
+			r.want(t, plainP(test, dist.Low, a.SD.High, b.SD.High, r), nil)
+		default:
+			printed, perr := ParseP(r["p_text"])
+			if err != nil || perr != nil {
+				t.Fatal(err, perr)
+			}
+			verdict, err := got.Against(printed, r.float(t, "alpha"))
+			r.wantBool(t, map[string]bool{
+				"consistent":              verdict.Consistent,
+				"consistent_if_one_sided": verdict.ConsistentOneSided,
+				"decision_flip":           verdict.DecisionFlip,
+			}[q], err)
+		}
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+// plainP returns a test's p at a distance of the means and two SDs. The rows
+// "corner" take it where both SDs are least, or both greatest: what the range
+// would be if p rose with each SD.
+func plainP(test func(a, b Arm) (TTest, error), d, sa, sb float64, r row) float64 {
+	na, _ := strconv.Atoi(r["n1"])
+	nb, _ := strconv.Atoi(r["n2"])
+	got, err := test(Arm{SD: sa, N: na}, Arm{Mean: d, SD: sb, N: nb})
+	if err != nil && d == 0 {
+		return 1
+	}
+	return got.P.Value
+}
+
+func TestPublishedGranularity(t *testing.T) {
+	rows := published(t, "granularity.csv")
+	for _, r := range rows {
+		q := r["quantity"]
+		switch r["fn"] {
+		case "gran_mean":
+			m, err := GranularityOfMean(mustParse(t, r["mean_text"]), Grain{N: r.int(t, "n"), Items: r.int(t, "items")})
+			switch q {
+			case "possible":
+				r.wantBool(t, m.Possible, err)
+			case "possible_half_up_only":
+				r.wantBool(t, m.HalfUp, err)
+			case "decidable":
+				r.wantBool(t, m.Decidable, err)
+			case "sums_in_interval":
+				r.want(t, float64(m.Sums), err)
+			case "nearest_below":
+				r.want(t, m.Below, err)
+			case "nearest_above":
+				r.want(t, m.Above, err)
+			}
+		case "gran_sd":
+			var scale Scale
+			if r["scale_lo"] != "" {
+				scale = Scale{r.int(t, "scale_lo"), r.int(t, "scale_hi")}
+			}
+			g, err := GranularityOfSD(mustParse(t, r["mean_text"]), mustParse(t, r["sd_text"]), r.int(t, "n"), scale)
+			switch {
+			case r["expected"] == "undefined":
+				if err != nil || g.ScaleKnown || g.OnScale {
+					t.Errorf("%s: %+v, %v, want no answer without a scale", r["id"], g, err)
+				}
+			case q == "mean_possible":
+				r.wantBool(t, g.MeanPossible, err)
+			case q == "possible_parity":
+				r.wantBool(t, g.Possible, err)
+			case q == "possible_on_scale":
+				r.wantBool(t, g.OnScale, err)
+			}
+		case "sd_bounds":
+			b, err := BoundSD(r.float(t, "mean"), r.float(t, "lo"), r.float(t, "hi"), r.int(t, "n"))
+			r.want(t, map[string]float64{
+				"sd_max_bhatia_davis": b.BhatiaDavis, "sd_max_exact": b.Max,
+				"sd_max_range_only": b.RangeMax, "sd_min_if_range_attained": b.RangeMin,
+			}[q], err)
+		default:
+			t.Errorf("%s: no test for %q", r["id"], r["fn"])
+		}
+	}
+	t.Logf("%d rows", len(rows))
+}
