@@ -50,6 +50,9 @@ func (r *reader) inline(runs []extract.Run, n *xmltree.Node, s style) []extract.
 		s.bold = true
 	case "xref":
 		s.cites = s.cites || n.Attr("ref-type") == "bibr"
+		if t := n.Attr("ref-type"); (t == "table-fn" || t == "fn") && len(n.String()) <= 3 {
+			s.raised = true // print sets the mark of a footnote high
+		}
 		r.held = append(r.held, n)
 	case "break":
 		return append(runs, extract.Run{Text: "\n"})
@@ -65,7 +68,9 @@ func (r *reader) inline(runs []extract.Run, n *xmltree.Node, s style) []extract.
 		return styled(runs, formula.MathML(n), s)
 	case "tex-math":
 		return styled(runs, formula.TeX(n.String()), s)
-	case "p", "title", "subtitle", "list-item", "def-item", "term", "def", "label", "sec", "verse-line", "attrib", "preformat":
+	case "label":
+		return r.label(runs, n, s)
+	case "p", "title", "subtitle", "list-item", "def-item", "term", "def", "sec", "verse-line", "attrib", "preformat":
 		return r.apart(runs, n, s)
 	case "name", "person-group", "string-name", "mixed-citation", "element-citation", "citation", "nlm-citation", "note":
 		return r.citation(runs, n, s)
@@ -112,22 +117,30 @@ func styled(runs, more []extract.Run, s style) []extract.Run {
 	return runs
 }
 
+// label adds the label of a note or list entry; what it labels stays on its
+// line. A single letter or digit is a mark, which print sets high.
+func (r *reader) label(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	if text := n.String(); len(text) == 1 && text >= "0" {
+		s.raised = true
+	}
+	runs = r.kids(runs, n, s)
+	return append(runs, extract.Run{Text: joint})
+}
+
+// joint is the white space between a label or term and what it belongs to.
+const joint = "\u2002"
+
 // apart adds a paragraph that stands inside a cell or a paragraph: on a line
 // of its own.
 func (r *reader) apart(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
-	if len(runs) > 0 && !n.Is("term", "def") {
+	if k := len(runs); k > 0 && runs[k-1].Text != joint {
 		runs = feed(runs)
-	} else if len(runs) > 0 {
-		runs = append(runs, extract.Run{Text: " "})
 	}
-	before := len(runs)
 	runs = r.kids(runs, n, s)
-	if len(runs) > before && n.Is("label", "term") {
-		runs = append(runs, extract.Run{Text: " "})
-	} else if len(runs) > before {
-		runs = feed(runs)
+	if n.Is("term") {
+		return append(runs, extract.Run{Text: joint})
 	}
-	return runs
+	return feed(runs)
 }
 
 // feed ends a line, once, where something stands before.

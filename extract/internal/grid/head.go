@@ -125,7 +125,8 @@ func hasFigure(row []extract.Cell) bool {
 }
 
 // Figure reports whether a cell's text is a figure rather than a name: it
-// opens with a digit, perhaps behind a sign, and letters are not most of it.
+// opens with a digit, perhaps behind a sign, and letters are not most of it. A
+// whole number with a word behind it ("24 h", "95% CI") names a column.
 func Figure(s string) bool {
 	s = strings.TrimLeft(s, "<>=≤≥~≈−–-+±*([. \u00a0")
 	s = strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(s, "p"), "P"))
@@ -142,7 +143,10 @@ func Figure(s string) bool {
 			letters++
 		}
 	}
-	return digits >= letters && !year(s)
+	rest := strings.TrimLeft(s, "0123456789")
+	word := strings.TrimLeft(rest, "% \u00a0")
+	named := word != rest && word != "" && unicode.IsLetter([]rune(word)[0])
+	return digits >= letters && !named && !year(s)
 }
 
 // year reports a bare year or a bare count such as a time: four digits alone.
