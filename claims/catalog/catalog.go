@@ -29,6 +29,12 @@ type Catalog struct {
 
 	outcomes map[string]*Outcome
 	units    map[string]*Unit
+
+	outcomeNames index[Outcome]
+	testNames    index[Test]
+	markNames    index[Spread]
+	unitNames    map[string]*Unit // as printed, folded
+	unitLoose    map[string]*Unit // the same in lower case
 }
 
 // An Outcome is something measured on specimens.
@@ -127,6 +133,7 @@ func Load(files fs.FS) (*Catalog, error) {
 	for i := range c.Units {
 		c.units[c.Units[i].ID] = &c.Units[i]
 	}
+	c.build()
 	return c, nil
 }
 
