@@ -1,0 +1,70 @@
+package check
+
+import (
+	"strings"
+
+	"probity/claims"
+	"probity/claims/catalog"
+)
+
+// design is what the checks need to know of how the paper tested.
+type design struct {
+	alpha       float64
+	alphaStated bool
+	named       map[string]bool // ids of the tests the paper names
+	rank        bool            // a rank test is named
+	paired      bool            // a paired or repeated-measures test is named
+	adjusted    bool            // covariates, transformations
+	parametric  bool            // t tests, analysis of variance, their post-hoc tests
+	any         bool            // any comparison test is named at all
+}
+
+// usualAlpha is the level taken where the paper states none (common practice).
+const usualAlpha = 0.05
+
+func readDesign(study *claims.Study, cat *catalog.Catalog) design {
+	d := design{alpha: usualAlpha, named: map[string]bool{}}
+	if a := study.Design.Alpha.Value; a.Known() && a.Value > 0 && a.Value < 0.5 {
+		d.alpha, d.alphaStated = a.Value, true
+	}
+	families := map[string]catalog.Test{}
+	for _, t := range cat.Tests {
+		families[t.ID] = t
+	}
+	for _, f := range study.Design.Tests {
+		id := strings.TrimPrefix(f.ID, "test:")
+		t, ok := families[id]
+		if !ok {
+			continue
+		}
+		d.named[id] = true
+		switch t.Family {
+		case "normality", "variance":
+			continue
+		}
+		d.any = true
+		d.rank = d.rank || t.Rank
+		d.paired = d.paired || t.Paired
+		d.adjusted = d.adjusted || t.Adjusted
+		d.parametric = d.parametric || !t.Rank && !t.Paired && !t.Adjusted
+	}
+	return d
+}
+
+// recomputable reports whether means, SDs and n can bring the paper's own test
+// back, and if not, why.
+func (d design) recomputable() (bool, string) {
+	switch {
+	case d.rank && !d.parametric:
+		return false, "the paper names a rank test, which means and SDs cannot bring back"
+	case d.adjusted && !d.parametric:
+		return false, "the paper names a test with covariates, which means and SDs cannot bring back"
+	case d.paired && !d.parametric:
+		return false, "the paper names a test for repeated or paired data, which means and SDs cannot bring back"
+	}
+	return true, ""
+}
+
+// certain reports whether a named parametric test for independent groups, and
+// no other kind, stands behind the paper's p values.
+func (d design) certain() bool { return d.parametric && !d.rank && !d.paired && !d.adjusted }

@@ -1,0 +1,341 @@
+// Package check judges statements and finds what does not agree.
+//
+//	Study → Judge → []Judgement   one verdict a statement
+//	Study, []Judgement → Run → []Finding
+//
+// Judge recomputes each statement inside the rounding of everything printed.
+// Each Check of All then looks for one kind of matter. Both are pure: they
+// read no file and know no layout. A misfit that may be a misreading of ours
+// is never more than a question.
+package check
+
+import (
+	"fmt"
+
+	"probity/claims"
+	"probity/claims/catalog"
+)
+
+// Judge gives each statement of the study its verdict, in the order of the
+// statements.
+func Judge(study *claims.Study, cat *catalog.Catalog) []claims.Judgement {
+	j := judge{study: study, cat: cat, design: readDesign(study, cat)}
+	out := make([]claims.Judgement, 0, len(study.Statements))
+	for _, s := range study.Statements {
+		out = append(out, j.one(s))
+	}
+	return out
+}
+
+// judge holds what all statements of a study are judged against.
+type judge struct {
+	study  *claims.Study
+	cat    *catalog.Catalog
+	design design
+}
+
+func (j *judge) one(s *claims.Statement) claims.Judgement {
+	var out claims.Judgement
+	switch {
+	case !s.Own && !s.A.Known():
+		out = claims.Judgement{Why: notOwn(s)}
+	case s.Kind == claims.Percent || s.Kind == claims.Fold:
+		out = j.change(s)
+	case s.Kind == claims.Difference:
+		out = j.difference(s)
+	case s.Kind == claims.Significance || s.Kind == claims.NoDifference:
+		out = j.significance(s)
+	case s.Kind == claims.TestStatistic:
+		out = j.statistic(s)
+	case s.Kind == claims.Ranking:
+		out = j.ranking(s)
+	}
+	out.Statement = s
+	if out.Why == "" {
+		out.Why = "the figures needed are not printed where this reading could find them"
+	}
+	return out
+}
+
+func notOwn(s *claims.Statement) string {
+	why := s.WhyNotOwn
+	if why == "" {
+		why = "not a result of this paper"
+	}
+	return why + ": its figures are not printed here"
+}
+
+// pairOfSides is one comparison that a statement makes, ready to recompute.
+type pairOfSides struct {
+	a, b side
+	sure bool // roles and tie are beyond doubt
+}
+
+// comparisons gives the pairs a statement is judged on: the figures in its
+// own words first, else the measures it is tied to.
+func comparisons(s *claims.Statement) []pairOfSides {
+	if s.A.Known() && s.B.Known() {
+		a, okA := sideOfFigure(s.A, s.Subject)
+		b, okB := sideOfFigure(s.B, s.Reference)
+		if okA && okB {
+			return []pairOfSides{{a, b, rolesSure(s)}}
+		}
+	}
+	var out []pairOfSides
+	for _, p := range s.Pairs {
+		a, okA := sideOfMeasure(p.A)
+		b, okB := sideOfMeasure(p.B)
+		if okA && okB {
+			out = append(out, pairOfSides{a, b, p.Sure && !p.A.Doubtful && !p.B.Doubtful})
+		}
+	}
+	return out
+}
+
+// rolesSure reports whether the figures of a sentence are tied to its two
+// parties by more than their order.
+func rolesSure(s *claims.Statement) bool {
+	if s.BeforeTo {
+		return true
+	}
+	for _, f := range []struct {
+		figure claims.Figure
+		party  claims.Party
+	}{{s.A, s.Subject}, {s.B, s.Reference}} {
+		if f.figure.Measure == nil || f.figure.Measure.Arm == nil {
+			return false
+		}
+		found := false
+		for _, arm := range f.party.Arms {
+			found = found || arm == f.figure.Measure.Arm
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}
+
+// change judges a percent or fold claim.
+func (j *judge) change(s *claims.Statement) claims.Judgement {
+	c, ok := claimOf(s)
+	if !ok {
+		return claims.Judgement{Why: "no printed percentage or factor could be read"}
+	}
+	pairs := comparisons(s)
+	if len(pairs) == 0 {
+		return claims.Judgement{Why: missing(s)}
+	}
+	if len(pairs) == 1 {
+		return j.changeOf(s, c, pairs[0])
+	}
+	return j.changeOfMany(s, c, pairs)
+}
+
+func missing(s *claims.Statement) string {
+	if s.Why != "" {
+		return s.Why
+	}
+	return "the two figures that this compares are not printed, or could not be told apart"
+}
+
+// changeOf judges a claim on one pair of figures.
+func (j *judge) changeOf(s *claims.Statement, c claimed, p pairOfSides) claims.Judgement {
+	out := claims.Judgement{Measures: measuresOf(p)}
+	a, b, err := sameSign(p.a, p.b)
+	if err != nil {
+		out.Why = fmt.Sprintf("%s and %s lie on both sides of zero: there is no percentage between them", p.a.text, p.b.text)
+		return out
+	}
+	if s.A.Known() && !p.sure && disagreesWithDirection(s, a, b) && swappedFits(s, c, a, b) {
+		// The figures stand in the other order: "reduced … (10.5 versus 8.6 days)".
+		a, b = b, a
+	}
+	found := tries(s, c, a, b)
+	if len(found) == 0 {
+		out.Why = fmt.Sprintf("no percentage can be taken of %s and %s (the base may be zero within its rounding)", a.text, b.text)
+		return out
+	}
+	for _, t := range found {
+		out.Recomputed = append(out.Recomputed, claims.Recalculation{Base: t.base, Method: "percent change", Value: t.value,
+			Low: t.box.Low, High: t.box.High, Fits: t.fits})
+	}
+	j.decideChange(s, c, a, b, p.sure, found, &out)
+	return out
+}
+
+// decideChange picks the verdict from the bases tried, the natural one first.
+func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure bool, found []trial, out *claims.Judgement) {
+	natural := found[0]
+	opposite := disagreesWithDirection(s, a, b)
+	switch {
+	case natural.fits && !opposite:
+		out.Verdict, out.Base = claims.Reproduces, natural.base
+		out.Why = natural.sum + alsoFits(found[1:])
+		return
+	case opposite && magnitudeFits(s, c, a, b):
+		if !sure && s.A.Known() {
+			out.Doubtful = true
+			out.Why = fmt.Sprintf("%s; the words say %s, but which figure belongs to which side could not be made out with certainty", natural.sum, s.Direction)
+			return
+		}
+		out.Verdict, out.Base = claims.Reversed, natural.base
+		out.Why = fmt.Sprintf("%s: the size agrees, the direction does not (the words say %s)", natural.sum, s.Direction)
+		return
+	}
+	for _, t := range found[1:] {
+		if t.fits && (!opposite || t.base == claims.OnRatio) {
+			out.Verdict, out.Base = claims.OtherBase, t.base
+			out.Why = fmt.Sprintf("%s on the base that the words imply; %s fits the printed %s", natural.sum, t.sum, s.Printed)
+			if s.Inverts {
+				out.Why += " (the outcome measured is the inverse of the quality named)"
+			}
+			return
+		}
+	}
+	if wideFits(s, c, a, b) {
+		out.Doubtful = true
+		out.Why = natural.sum + "; a printed figure ends in zeros and may be rounded to tens, then the claim can hold"
+		return
+	}
+	why := fmt.Sprintf("%s%s, not %s", natural.sum, rangeNote(natural), s.Printed)
+	if s.Median || s.BeforeTo || isMedian(a) || isMedian(b) {
+		out.Doubtful = true
+		out.Why = why + "; percentages of single specimens may have been averaged, which the printed figures cannot show"
+		return
+	}
+	if !sure && !s.A.Known() {
+		out.Doubtful = true
+		out.Why = why + "; which figures the sentence means is not certain"
+		return
+	}
+	if opposite {
+		out.Verdict = claims.Reversed
+		out.Why = fmt.Sprintf("%s: the figures go the other way (the words say %s)", natural.sum, s.Direction)
+		return
+	}
+	out.Verdict = claims.DoesNotReproduce
+	out.Why = why
+}
+
+func isMedian(s side) bool { return s.measure != nil && s.measure.Centre == claims.Median }
+
+func rangeNote(t trial) string {
+	unit := " %"
+	if t.base == claims.OnRatio {
+		unit = ""
+	}
+	if r := rangeText(t.box.Low, t.box.High, unit); r != "" {
+		return " (" + r + " within rounding)"
+	}
+	return ""
+}
+
+func alsoFits(rest []trial) string {
+	out := ""
+	for _, t := range rest {
+		if t.fits {
+			out += "; the base " + string(t.base) + " fits too"
+		}
+	}
+	return out
+}
+
+// disagreesWithDirection reports whether the figures, with all their
+// rounding, go the other way than the words.
+func disagreesWithDirection(s *claims.Statement, a, b side) bool {
+	if s.Form == claims.Share || s.Form == claims.Times && s.Kind == claims.Fold {
+		return false // "67 % of", "1.6 times as": the size carries the direction
+	}
+	switch {
+	case s.Direction > 0:
+		return a.box.High < b.box.Low
+	case s.Direction < 0:
+		return a.box.Low > b.box.High
+	}
+	return false
+}
+
+// magnitudeFits reports whether the claim holds on its natural base when its
+// direction is left aside.
+func magnitudeFits(s *claims.Statement, c claimed, a, b side) bool {
+	free := *s
+	free.Direction = -s.Direction
+	found := tries(&free, c, a, b)
+	return len(found) > 0 && found[0].fits
+}
+
+func swappedFits(s *claims.Statement, c claimed, a, b side) bool {
+	for _, t := range tries(s, c, b, a) {
+		if t.fits {
+			return true
+		}
+	}
+	return false
+}
+
+// wideFits tries the reading in which trailing zeros of figures from 100 on
+// are rounding.
+func wideFits(s *claims.Statement, c claimed, a, b side) bool {
+	if !a.printed.HasWide() && !b.printed.HasWide() {
+		return false
+	}
+	a.printed, b.printed = a.printed.Wide(), b.printed.Wide()
+	a.box, b.box = a.printed.Interval(), b.printed.Interval()
+	found := tries(s, c, a, b)
+	return len(found) > 0 && found[0].fits
+}
+
+func measuresOf(p pairOfSides) []*claims.Measure {
+	var out []*claims.Measure
+	for _, m := range []*claims.Measure{p.a.measure, p.b.measure} {
+		if m != nil {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// changeOfMany judges a claim that its sentence makes of several pairs at
+// once: several outcomes, several times, or classes of instruments.
+func (j *judge) changeOfMany(s *claims.Statement, c claimed, pairs []pairOfSides) claims.Judgement {
+	var all []claims.Judgement
+	var fit, other []int
+	allSure := true
+	for i, p := range pairs {
+		one := j.changeOf(s, c, p)
+		all = append(all, one)
+		allSure = allSure && p.sure
+		switch one.Verdict {
+		case claims.Reproduces:
+			fit = append(fit, i)
+		case claims.OtherBase:
+			other = append(other, i)
+		}
+	}
+	switch {
+	case len(fit) > 0:
+		out := all[fit[0]]
+		if len(fit) < len(pairs) {
+			p := pairs[fit[0]]
+			out.Why += fmt.Sprintf(" (the pair %s and %s, one of %d the words cover)", p.a.name, p.b.name, len(pairs))
+		}
+		return out
+	case len(other) == len(pairs):
+		return all[other[0]]
+	}
+	out := claims.Judgement{Doubtful: true}
+	for i, one := range all {
+		if i < 4 {
+			out.Measures = append(out.Measures, one.Measures...)
+		}
+	}
+	if range_, ok := spanOf(all); ok && allSure && s.High.Known() && c.box.Covers(range_) {
+		out = all[0]
+		out.Verdict, out.Doubtful = claims.Reproduces, false
+		out.Why = fmt.Sprintf("over the %d pairs that the words cover it runs from %s to %s", len(all), percentText(range_.Low), percentText(range_.High))
+		return out
+	}
+	out.Why = fmt.Sprintf("the words cover %d pairs of figures and %s fits none of them; which are meant is not certain (first: %s)", len(pairs), s.Printed, all[0].Why)
+	return out
+}

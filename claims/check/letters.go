@@ -1,0 +1,87 @@
+package check
+
+import (
+	"strings"
+	"unicode"
+
+	"probity/claims"
+)
+
+// letterVerdict is what grouping letters say of two arms.
+type letterVerdict int
+
+const (
+	lettersSilent letterVerdict = iota // no letters, or no legend that says what they mean
+	lettersSame                        // not shown to differ
+	lettersDiffer                      // shown to differ
+)
+
+// byLetters reads what the printed letters say of a pair. Without a legend
+// the field's usual convention (a shared letter: not shown to differ) is not
+// enough to accuse anyone: stated is false then.
+func byLetters(a, b *claims.Measure) (v letterVerdict, stated bool) {
+	if a == nil || b == nil || a.Letters == "" || b.Letters == "" || !sameFamily(a, b) {
+		return lettersSilent, false
+	}
+	legend := a.Legend
+	if legend == nil {
+		legend = b.Legend
+	}
+	la, lb := letterSet(a.Letters), letterSet(b.Letters)
+	if len(la) == 0 || len(lb) == 0 {
+		return lettersSilent, false
+	}
+	shared := share(la, lb)
+	if legend != nil && legend.SameMeans == claims.SameDifferent {
+		if shared {
+			return lettersDiffer, true
+		}
+		return lettersSame, true
+	}
+	stated = legend != nil && legend.SameMeans == claims.SameNotDifferent
+	if shared {
+		return lettersSame, stated
+	}
+	if !sameCase(la, lb) {
+		return lettersSilent, false // upper and lower case mark different comparisons
+	}
+	return lettersDiffer, stated
+}
+
+// letterSet splits "ab" or "A,b" into its letters; marks such as * and † are
+// no grouping letters.
+func letterSet(s string) map[rune]bool {
+	out := map[rune]bool{}
+	for _, r := range s {
+		if unicode.IsLetter(r) {
+			out[r] = true
+		}
+	}
+	return out
+}
+
+func share(a, b map[rune]bool) bool {
+	for r := range a {
+		if b[r] {
+			return true
+		}
+	}
+	return false
+}
+
+func sameCase(a, b map[rune]bool) bool {
+	upper := func(m map[rune]bool) (up, low bool) {
+		for r := range m {
+			up = up || unicode.IsUpper(r)
+			low = low || unicode.IsLower(r)
+		}
+		return up, low
+	}
+	ua, la := upper(a)
+	ub, lb := upper(b)
+	return ua == ub && la == lb
+}
+
+func lettersText(a, b *claims.Measure) string {
+	return strings.Join([]string{armName(a), "(" + a.Letters + ")", "and", armName(b), "(" + b.Letters + ")"}, " ")
+}

@@ -1,0 +1,396 @@
+package check
+
+import (
+	"fmt"
+
+	"probity/claims"
+	"probity/claims/infer"
+	"probity/claims/interval"
+	"probity/extract"
+)
+
+// significance judges "differed significantly" and "no significant
+// difference": first against the paper's own print (the p beside it, the
+// letters), then, where the test can be recomputed, against the figures.
+func (j *judge) significance(s *claims.Statement) claims.Judgement {
+	claim := infer.Significant
+	if s.Kind == claims.NoDifference || s.Significant != nil && !*s.Significant {
+		claim = infer.NotSignificant
+	}
+	alpha := j.alphaOf(s)
+	out := claims.Judgement{}
+	ownP := infer.BothSides
+	if p, ok := printedP(s.P); ok {
+		ownP = p.Side(alpha)
+		if ownP != infer.BothSides && ownP != claim {
+			return j.againstOwnP(s, claim, alpha)
+		}
+	}
+	if len(s.Pairs) == 0 {
+		if o, ok := j.omnibus(s, claim, alpha); ok {
+			return o
+		}
+		if ownP == claim {
+			out.Verdict = claims.Reproduces
+			out.Why = fmt.Sprintf("agrees with the %s that it prints; the figures behind it are not printed or could not be tied to it", pPrinted(s.P))
+			return out
+		}
+		out.Why = missing(s)
+		return out
+	}
+	if s.Subject.All && len(s.Pairs) > 1 && claim == infer.Significant {
+		// "There were significant differences among the groups": one test over all.
+		if o, ok := j.omnibus(s, claim, alpha); ok {
+			return o
+		}
+	}
+	return j.overPairs(s, claim, ownP, alpha)
+}
+
+// alphaOf is the level a statement is judged at: its own, the paper's, or the
+// usual one.
+func (j *judge) alphaOf(s *claims.Statement) float64 {
+	if s.Alpha.Known() && s.Alpha.Value > 0 && s.Alpha.Value < 0.5 {
+		return s.Alpha.Value
+	}
+	return j.design.alpha
+}
+
+// printedP is the set of p values that a printed one stands for.
+func printedP(n extract.Number) (infer.PrintedP, bool) {
+	x, ok := printed(n)
+	if !ok || n.Value < 0 || n.Value > 1 {
+		return infer.PrintedP{}, false
+	}
+	var p infer.PrintedP
+	var err error
+	switch n.Relation {
+	case extract.Less, extract.LessEqual:
+		p, err = infer.PBelow(x, n.Relation == extract.LessEqual)
+	case extract.Greater, extract.GreaterEqual:
+		p, err = infer.PAbove(x, n.Relation == extract.GreaterEqual)
+	default:
+		p, err = infer.PEqual(x)
+	}
+	return p, err == nil
+}
+
+// pPrinted writes a printed p with its relation: "p < 0.001".
+func pPrinted(n extract.Number) string {
+	sign := map[extract.Relation]string{extract.Less: "<", extract.LessEqual: "≤", extract.Greater: ">", extract.GreaterEqual: "≥"}[n.Relation]
+	if sign == "" {
+		sign = "="
+	}
+	return fmt.Sprintf("p %s %s", sign, plainNumber(n))
+}
+
+// againstOwnP is a statement that its own printed p does not bear out.
+func (j *judge) againstOwnP(s *claims.Statement, claim infer.Side, alpha float64) claims.Judgement {
+	out := claims.Judgement{Why: fmt.Sprintf("%s is printed beside it, which at the level of %s is %s", pPrinted(s.P), digits(alpha), opposite(claim))}
+	for _, p := range comparisons(s) {
+		out.Measures = append(out.Measures, measuresOf(p)...)
+	}
+	bound := s.P.Relation != extract.Equal
+	if bound || !j.design.alphaStated && !s.Alpha.Known() {
+		// "(P < .05)" beside "no significant difference" usually names the level.
+		out.Doubtful = true
+		if bound && claim == infer.NotSignificant {
+			out.Why += "; it may name the level of significance only"
+		}
+		return out
+	}
+	out.Verdict = claims.DoesNotReproduce
+	return out
+}
+
+func opposite(side infer.Side) string {
+	if side == infer.Significant {
+		return infer.NotSignificant.String()
+	}
+	return infer.Significant.String()
+}
+
+// pairVerdict is what one pair says of a claim of significance.
+type pairVerdict struct {
+	verdict  claims.Verdict
+	doubtful bool
+	why      string
+	measures []*claims.Measure
+}
+
+func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha float64) claims.Judgement {
+	out := claims.Judgement{}
+	var best, against *pairVerdict
+	agree, silent := 0, 0
+	for _, p := range s.Pairs {
+		v := j.onPair(s, p, claim, alpha)
+		if len(out.Measures) < 12 {
+			out.Measures = append(out.Measures, v.measures...)
+		}
+		switch {
+		case v.verdict == claims.Reproduces:
+			agree++
+			if best == nil {
+				best = &v
+			}
+		case v.verdict == claims.DoesNotReproduce || v.verdict == claims.Reversed || v.doubtful:
+			if against == nil || against.doubtful && !v.doubtful {
+				against = &v
+			}
+		default:
+			silent++
+			if out.Why == "" {
+				out.Why = v.why
+			}
+		}
+	}
+	switch {
+	case against != nil:
+		out.Verdict, out.Why, out.Doubtful = against.verdict, against.why, against.doubtful
+		if len(against.measures) > 0 {
+			out.Measures = against.measures
+		}
+		if agree > 0 && len(s.Pairs) > 1 && !allSure(s) {
+			out.Verdict, out.Doubtful = claims.NotCheckable, true
+		}
+	case agree > 0 && silent == 0:
+		out.Verdict, out.Why = claims.Reproduces, best.why
+		if agree > 1 {
+			out.Why += fmt.Sprintf(", and %d more pairs likewise", agree-1)
+		}
+	case agree > 0:
+		out.Verdict, out.Why = claims.Reproduces, fmt.Sprintf("%s (%d of %d pairs can be recomputed)", best.why, agree, len(s.Pairs))
+	case ownP == claim:
+		out.Verdict = claims.Reproduces
+		out.Why = fmt.Sprintf("agrees with the %s that it prints (%s)", pPrinted(s.P), out.Why)
+	}
+	return out
+}
+
+func allSure(s *claims.Statement) bool {
+	for _, p := range s.Pairs {
+		if !p.Sure {
+			return false
+		}
+	}
+	return true
+}
+
+// onPair judges one pair: direction, letters, then the tests.
+func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alpha float64) pairVerdict {
+	v := pairVerdict{measures: []*claims.Measure{p.A, p.B}}
+	sure := p.Sure && !p.A.Doubtful && !p.B.Doubtful
+	if claim == infer.Significant {
+		if why := j.goesOtherWay(s, p); why != "" {
+			v.why = why
+			if sure {
+				v.verdict = claims.Reversed
+			} else {
+				v.doubtful = true
+			}
+			return v
+		}
+	}
+	letters, stated := byLetters(p.A, p.B)
+	lettersSay := infer.BothSides
+	switch letters {
+	case lettersDiffer:
+		lettersSay = infer.Significant
+	case lettersSame:
+		lettersSay = infer.NotSignificant
+	}
+	c, missing := j.compare(p)
+	if lettersSay != infer.BothSides && lettersSay != claim {
+		v.why = fmt.Sprintf("the letters of %s say %s", lettersText(p.A, p.B), map[infer.Side]string{infer.Significant: "a significant difference", infer.NotSignificant: "no significant difference"}[lettersSay])
+		if missing == "" {
+			v.why += "; " + c.primary.String() + " for " + c.pair()
+		}
+		if !sure || !stated {
+			v.doubtful = true
+			return v
+		}
+		v.verdict = claims.DoesNotReproduce
+		return v
+	}
+	can, whyNot := j.design.recomputable()
+	if s.BeforeTo || p.A.Change != p.B.Change {
+		can, whyNot = false, "the same specimens were measured twice, which means and SDs cannot bring back"
+	}
+	if missing != "" {
+		can, whyNot = false, missing
+	}
+	if can {
+		return j.onFigures(c, claim, alpha, sure, v)
+	}
+	if lettersSay == claim {
+		v.verdict = claims.Reproduces
+		v.why = fmt.Sprintf("agrees with the letters of %s; %s", lettersText(p.A, p.B), whyNot)
+		return v
+	}
+	if missing == "" && claim == infer.NotSignificant && sure && c.a.assumed == false && c.all[0].r.High.Value < 0.001 {
+		v.doubtful = true
+		v.why = fmt.Sprintf("%s: %s, yet no difference is stated; %s", c.pair(), c.all[0], whyNot)
+		return v
+	}
+	v.why = whyNot
+	return v
+}
+
+// goesOtherWay says that the figures run against the direction of the words.
+func (j *judge) goesOtherWay(s *claims.Statement, p claims.Pair) string {
+	a, okA := sideOfMeasure(p.A)
+	b, okB := sideOfMeasure(p.B)
+	if !okA || !okB || !disagreesWithDirection(s, a, b) {
+		return ""
+	}
+	return fmt.Sprintf("%s %s and %s %s: the figures go the other way (the words say %s)", a.name, a.text, b.name, b.text, s.Direction)
+}
+
+// onFigures holds a claim against every test that may stand behind it: it is
+// borne out where the named test (or Welch) agrees through all the rounding,
+// contradicted only where every test disagrees through all the rounding.
+func (j *judge) onFigures(c comparison, claim infer.Side, alpha float64, sure bool, v pairVerdict) pairVerdict {
+	against := infer.Significant
+	if claim == infer.Significant {
+		against = infer.NotSignificant
+	}
+	note := ""
+	if c.assumed {
+		note = " (the unlabelled ± taken as SD)"
+	}
+	switch {
+	case c.primary.side(alpha) == claim:
+		v.verdict = claims.Reproduces
+		v.why = fmt.Sprintf("%s for %s%s", c.primary, c.pair(), note)
+	case c.every(alpha, against):
+		v.why = fmt.Sprintf("%s for %s%s: %s at the level of %s", c.primary, c.pair(), note, against, digits(alpha))
+		if !sure || c.assumed && !j.seAgrees(c, alpha, against) || !j.certainly(c, claim) {
+			v.doubtful = true
+			return v
+		}
+		v.verdict = claims.DoesNotReproduce
+	default:
+		if t, ok := c.some(alpha, claim); ok {
+			v.verdict = claims.Reproduces
+			v.why = fmt.Sprintf("%s for %s%s", t, c.pair(), note)
+			if c.primary.side(alpha) == against && j.design.certain() {
+				v.verdict, v.doubtful = claims.NotCheckable, true
+				v.why = fmt.Sprintf("%s, but %s, for %s%s", c.primary, t, c.pair(), note)
+			}
+			return v
+		}
+		v.why = fmt.Sprintf("%s for %s%s: the printed digits allow both sides of %s", c.primary, c.pair(), note, digits(alpha))
+	}
+	return v
+}
+
+// certainly reports whether a misfit of every recomputed test may be called
+// one: the paper names tests of means for independent groups, or names none
+// and the misfit is too large for another test of the same figures to undo.
+func (j *judge) certainly(c comparison, claim infer.Side) bool {
+	if j.design.certain() {
+		return true
+	}
+	if claim == infer.NotSignificant {
+		return !j.design.rank && !j.design.paired && !j.design.adjusted && c.all[len(c.all)-1].r.High.Value < 0.001
+	}
+	return !j.design.any
+}
+
+// seAgrees reports whether a contradiction also stands if the unlabelled
+// spread is a standard error.
+func (j *judge) seAgrees(c comparison, alpha float64, side infer.Side) bool {
+	other, missing := j.compareGroups(c.a.asSE(), c.b.asSE())
+	return missing == "" && other.all[0].side(alpha) == side
+}
+
+// omnibus judges "there were differences among the groups" by one-way analysis
+// of variance over the arms of the outcome.
+func (j *judge) omnibus(s *claims.Statement, claim infer.Side, alpha float64) (claims.Judgement, bool) {
+	can, _ := j.design.recomputable()
+	if !can {
+		return claims.Judgement{}, false
+	}
+	var first *claims.Judgement
+	for _, family := range j.familiesOf(s) {
+		groups, missing := groupsOf(family)
+		if missing != "" || len(groups) < 2 || len(groups) > 14 {
+			continue
+		}
+		r, err := infer.AnovaRange(boxesOf(groups))
+		if err != nil {
+			continue
+		}
+		out := claims.Judgement{Measures: family}
+		out.Why = fmt.Sprintf("one-way analysis of variance over %d arms: F = %s, %s", len(groups), digits(midF(groups)), pText(r.Point.Value))
+		switch r.Side(alpha) {
+		case claim:
+			out.Verdict = claims.Reproduces
+			return out, true
+		case infer.BothSides:
+			out.Why += "; the printed digits allow both sides of the level"
+		default:
+			out.Doubtful = true
+			if j.design.certain() && j.design.named["anova"] && len(j.familiesOf(s)) == 1 && !s.BeforeTo {
+				out.Verdict, out.Doubtful = claims.DoesNotReproduce, false
+			}
+		}
+		if first == nil {
+			first = &out
+		}
+	}
+	if first == nil {
+		return claims.Judgement{}, false
+	}
+	return *first, true
+}
+
+func boxesOf(groups []group) []interval.ArmBox {
+	out := make([]interval.ArmBox, len(groups))
+	for i, g := range groups {
+		out[i] = g.box
+	}
+	return out
+}
+
+func midF(groups []group) float64 {
+	arms := make([]infer.Arm, len(groups))
+	for i, g := range groups {
+		arms[i] = g.box.Arm
+	}
+	a, err := infer.OneWay(arms)
+	if err != nil {
+		return 0
+	}
+	return a.F
+}
+
+// familiesOf lists the families of measures that a statement about all groups
+// speaks of: those of its pairs, else those of its outcome.
+func (j *judge) familiesOf(s *claims.Statement) [][]*claims.Measure {
+	var out [][]*claims.Measure
+	seen := map[*claims.Measure]bool{}
+	add := func(m *claims.Measure) {
+		if m == nil || seen[m] {
+			return
+		}
+		family := j.family(m)
+		for _, o := range family {
+			seen[o] = true
+		}
+		if len(family) >= 2 {
+			out = append(out, family)
+		}
+	}
+	for _, p := range s.Pairs {
+		add(p.A)
+	}
+	if len(s.Pairs) == 0 && (s.OutcomeID != "" || s.Outcome != "") {
+		for _, m := range j.study.Measures {
+			if s.OutcomeID != "" && m.OutcomeID == s.OutcomeID || s.OutcomeID == "" && foldWord(m.Outcome) == foldWord(s.Outcome) {
+				add(m)
+			}
+		}
+	}
+	return out
+}

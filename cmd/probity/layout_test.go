@@ -1,0 +1,68 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// plan lists each package and the packages of ours that it may import: the
+// arrows of DEVELOPERS.md. cmd, and tests anywhere, may import them all.
+var plan = map[string][]string{
+	"extract":               {},
+	"extract/internal/flow": {"extract"},
+	"extract/internal/grid": {"extract"},
+	"extract/numeral":       {"extract"},
+	"claims":                {"extract"},
+	"claims/catalog":        {},
+	"claims/interval":       {},
+	"claims/effect":         {"claims/interval"},
+	"claims/infer":          {"claims/interval"},
+	"claims/pool":           {"claims/interval"},
+	"claims/assemble":       {"extract", "extract/numeral", "claims", "claims/catalog"},
+	"claims/statement":      {"extract", "extract/numeral", "claims", "claims/catalog"},
+	"claims/check":          {"extract", "claims", "claims/catalog", "claims/interval", "claims/effect", "claims/infer"},
+	"claims/report":         {"extract", "claims", "claims/catalog"},
+}
+
+func TestLayout(t *testing.T) {
+	const root, module = "../..", "probity/"
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && strings.HasPrefix(d.Name(), ".") && path != root {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || filepath.Ext(path) != ".go" || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		pkg, err := filepath.Rel(root, filepath.Dir(path))
+		if pkg = filepath.ToSlash(pkg); err != nil || strings.HasPrefix(pkg, "cmd/") {
+			return err
+		}
+		may, ok := plan[pkg]
+		if !ok {
+			t.Errorf("%s is not in the plan; add it here and to the map in DEVELOPERS.md", pkg)
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, spec := range f.Imports {
+			name, _ := strconv.Unquote(spec.Path.Value)
+			if dep, ours := strings.CutPrefix(name, module); ours && dep != pkg && !slices.Contains(may, dep) {
+				t.Errorf("%s imports %s, which the plan does not allow", path, dep)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,250 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"probity/claims"
+	"probity/claims/assemble"
+	"probity/claims/check"
+	"probity/claims/report"
+	"probity/claims/statement"
+	"probity/extract"
+	"probity/extract/open"
+)
+
+// paperEndings are the files of a folder that are taken for papers. A file
+// named on the command line is judged by its bytes instead.
+var paperEndings = []string{".xml", ".nxml", ".html", ".htm", ".txt", ".md", ".pdf", ".docx", ".odt"}
+
+// correctionsEnding marks what a person wrote beside a paper.
+const correctionsEnding = ".corrections.csv"
+
+// largestPaper is the most that is read of one file: the largest papers with
+// figures are some 100 MB; more is a mistake in the path.
+const largestPaper = 512 << 20
+
+func isPaperName(name string) bool {
+	name = strings.ToLower(name)
+	if strings.HasSuffix(name, correctionsEnding) {
+		return false
+	}
+	return slices.Contains(paperEndings, filepath.Ext(strings.TrimSuffix(name, ".gz")))
+}
+
+// find lists the papers of the paths given: files as named, folders searched
+// in a stable order.
+func find(paths []string) (files []string, problems []error) {
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			problems = append(problems, fmt.Errorf("%s: cannot be read (%v); check the path", path, reason(err)))
+			files = append(files, path) // it keeps its line in the output
+			continue
+		}
+		if !info.IsDir() {
+			files = append(files, path)
+			continue
+		}
+		before := len(files)
+		err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
+			if err != nil {
+				problems = append(problems, fmt.Errorf("%s: cannot be read (%v)", p, reason(err)))
+				return nil
+			}
+			if d.Type().IsRegular() && isPaperName(d.Name()) {
+				files = append(files, p)
+			}
+			return nil
+		})
+		if err != nil {
+			problems = append(problems, err)
+		}
+		if len(files) == before {
+			problems = append(problems, fmt.Errorf("%s: no papers in this folder; papers end in %s (or these with .gz)", path, strings.Join(paperEndings, " ")))
+		}
+	}
+	return files, problems
+}
+
+// reason gives the cause of a file error without the path it repeats.
+func reason(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// A result is what became of one input: papers, in their order, and whether
+// the input could be used.
+type result struct {
+	audits []report.Audit
+	err    error
+}
+
+// readFile reads one input, "-" being standard input.
+func (c *console) readFile(path string) ([]byte, error) {
+	var r io.Reader = c.stdin
+	if path != "-" {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, fmt.Errorf("%s: cannot be read (%v); check the path", path, reason(err))
+		}
+		defer f.Close()
+		r = f
+	}
+	data, err := io.ReadAll(io.LimitReader(r, largestPaper+1))
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("%s: cannot be read (%v)", path, reason(err))
+	case len(data) > largestPaper:
+		return nil, fmt.Errorf("%s: larger than %d MB; give the paper alone", path, largestPaper>>20)
+	}
+	return data, nil
+}
+
+// auditFile reads and judges all papers of one file.
+func (c *console) auditFile(path string) result {
+	data, err := c.readFile(path)
+	if err != nil {
+		return failed(path, nil, err)
+	}
+	docs, err := open.ReadAll(data, path)
+	if err != nil {
+		return failed(path, data, err)
+	}
+	fixes, fixProblems := c.corrections(path)
+	var out result
+	for _, doc := range docs {
+		out.audits = append(out.audits, c.auditDocument(doc, fixes, fixProblems, data))
+	}
+	return out
+}
+
+// auditDocument is the main job: a document in, an audit out. It is a pure
+// function of the paper, its corrections and the catalogue.
+func (c *console) auditDocument(doc *extract.Document, fixes []assemble.Correction, problems []*extract.Problem, data []byte) report.Audit {
+	study := assemble.Study(doc, fixes, c.catalog)
+	study.Problems = append(study.Problems, problems...)
+	statements, measures := statement.Read(doc, study, c.catalog)
+	study.Statements = statements
+	study.Measures = append(study.Measures, measures...)
+	number(study)
+	judgements := check.Judge(study, c.catalog)
+	findings := check.Run(study, judgements, c.catalog)
+	return report.Audit{SHA256: hash(data), Study: study, Judgements: judgements, Findings: findings}
+}
+
+// number gives measures and statements their ids, in reading order.
+func number(study *claims.Study) {
+	for i, m := range study.Measures {
+		m.ID = fmt.Sprintf("m%d", i+1)
+	}
+	for i, s := range study.Statements {
+		s.ID = fmt.Sprintf("s%d", i+1)
+	}
+}
+
+func hash(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
+// corrections reads what a person wrote beside the paper, if anything.
+func (c *console) corrections(path string) ([]assemble.Correction, []*extract.Problem) {
+	name := path + correctionsEnding
+	data, err := os.ReadFile(name)
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, nil
+		}
+		return nil, []*extract.Problem{{Place: extract.Place{File: name}, What: "the corrections cannot be read", Try: "check the file's permissions", Err: err}}
+	}
+	fixes, problems, err := assemble.ReadCorrections(bytes.NewReader(data), name)
+	if err != nil {
+		problems = append(problems, &extract.Problem{Place: extract.Place{File: name}, What: err.Error(), Try: "keep the header line place,field,was,now,why"})
+	}
+	return fixes, problems
+}
+
+// failed keeps a line for an input that could not be read.
+func failed(path string, data []byte, err error) result {
+	study := &claims.Study{File: path}
+	var p *extract.Problem
+	if !errors.As(err, &p) {
+		p = &extract.Problem{Place: extract.Place{File: path}, What: strings.TrimPrefix(err.Error(), path+": ")}
+	}
+	study.Problems = []*extract.Problem{p}
+	a := report.Audit{Study: study}
+	if data != nil {
+		a.SHA256 = hash(data)
+	}
+	return result{audits: []report.Audit{a}, err: err}
+}
+
+// auditAll audits files side by side on all cores and hands the results on in
+// input order. It stops early when the user interrupts.
+func (c *console) auditAll(files []string, each func(path string, r result) error) error {
+	type job struct {
+		path string
+		done chan result
+	}
+	workers := runtime.GOMAXPROCS(0)
+	jobs := make(chan job)
+	queue := make(chan job, 4*workers) // bounds how many finished papers wait for their turn
+	go func() {
+		defer close(jobs)
+		defer close(queue)
+		for _, path := range files {
+			j := job{path, make(chan result, 1)}
+			select {
+			case queue <- j:
+			case <-c.ctx.Done():
+				return
+			}
+			jobs <- j
+		}
+	}()
+	var wg sync.WaitGroup
+	for range workers {
+		wg.Go(func() {
+			for j := range jobs {
+				j.done <- c.auditSafely(j.path)
+			}
+		})
+	}
+	var firstErr error
+	for j := range queue {
+		r := <-j.done
+		if firstErr == nil {
+			firstErr = each(j.path, r)
+		}
+	}
+	wg.Wait()
+	if firstErr == nil && c.ctx.Err() != nil {
+		firstErr = fmt.Errorf("stopped before the end; the papers shown are complete")
+	}
+	return firstErr
+}
+
+// auditSafely keeps one paper that trips us from ending the batch.
+func (c *console) auditSafely(path string) (r result) {
+	defer func() {
+		if p := recover(); p != nil {
+			r = failed(path, nil, fmt.Errorf("%s: this paper could not be worked through (%v); please report it, the others go on", path, p))
+		}
+	}()
+	return c.auditFile(path)
+}
