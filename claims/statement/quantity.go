@@ -1,0 +1,570 @@
+package statement
+
+import (
+	"math"
+	"strings"
+
+	"probity/claims"
+	"probity/extract"
+)
+
+// role says what a number of a sentence is for.
+type role uint8
+
+const (
+	roleValue     role = iota // a figure that may stand on one side of a comparison
+	rolePercent               // a number of per cent: a claim, a level or a share
+	roleLabel                 // "Table 2", "group 3", "day 7", "[12]", a year
+	roleCondition             // "at 30 °C", "for 6 months"
+	roleP                     // a p value
+	roleN                     // n = 12
+	roleStat                  // a test statistic, an effect size, a coefficient
+	roleRatio                 // a printed hazard, odds or rate ratio
+	roleCI                    // a bound of an interval, a confidence level
+	roleSpread                // an SD, SE, range or IQR of the figure before
+	roleThreshold             // "≥ 5 mm"
+	roleCount                 // "4/28", "12 specimens"
+)
+
+// quantity is a number of a sentence with what belongs to it.
+type quantity struct {
+	at       int // token of the number
+	end      int // token after its unit and spread
+	highAt   int // token of the upper end of a range, -1
+	role     role
+	percent  bool
+	points   bool
+	unit     string
+	time     bool
+	counted  bool // "86 [28.1%] subjects"
+	relation extract.Relation
+	spread   claims.Spread
+	n        extract.Number
+	glued    bool // part of "12-week", "0- to 2-h": names a time
+}
+
+// sentence is one sentence under reading: a stretch of its paragraph's tokens.
+type sentence struct {
+	r        *reader
+	text     string // of the paragraph
+	toks     []token
+	from, to int
+	quants   []quantity
+	byToken  map[int]int
+	place    extract.Place
+}
+
+func (s *sentence) at(i int) *token {
+	if i < s.from || i >= s.to {
+		return &noToken
+	}
+	return &s.toks[i]
+}
+
+var noToken = token{sort: emptyToken, paren: -1, span: 1}
+
+func (s *sentence) is(i int, k kind) bool   { return s.at(i).is.has(k) }
+func (s *sentence) any(i int, k kinds) bool { return s.at(i).is.any(k) }
+func (s *sentence) sign(i int) rune         { return s.at(i).sign }
+func (s *sentence) word(i int) string {
+	if w := s.at(i).word; w != nil {
+		return w.text
+	}
+	return ""
+}
+func (s *sentence) sortOf(i int) sort { return s.at(i).sort }
+
+// raw is the text of tokens i to j (j not included).
+func (s *sentence) raw(i, j int) string {
+	i, j = max(i, s.from), min(j, s.to)
+	if i >= j {
+		return ""
+	}
+	return s.text[s.toks[i].start:s.toks[j-1].end]
+}
+
+// number makes the printed number of a token.
+func (s *sentence) number(i int) extract.Number {
+	t := s.at(i)
+	if t.sort != numberToken {
+		return extract.Number{}
+	}
+	p := s.place
+	p.Start, p.End = t.start, t.end
+	return extract.Number{Text: s.text[t.start:t.end], Value: t.value, Decimals: int(t.decimals), Place: p}
+}
+
+// quantities reads every number of the sentence once, from left to right.
+func (s *sentence) quantities() {
+	s.quants = s.quants[:0]
+	for i := s.from; i < s.to; {
+		if s.toks[i].sort != numberToken {
+			i++
+			continue
+		}
+		q := s.quantityAt(i)
+		s.quants = append(s.quants, q)
+		i = max(q.end, i+1)
+	}
+	s.finish()
+}
+
+func (s *sentence) quantityAt(i int) quantity {
+	q := quantity{at: i, end: i + 1, highAt: -1}
+	q.relation = s.relationBefore(i)
+	switch {
+	case s.isCitation(i):
+		q.role = roleLabel
+		return q
+	case s.partOfName(i):
+		q.role = roleLabel
+		return q
+	case s.isP(i):
+		q.role = roleP
+		return q
+	case s.isStat(i):
+		q.role = roleStat
+		return q
+	case s.isN(i):
+		q.role = roleN
+		return q
+	}
+	s.readUnit(&q)
+	switch {
+	case s.isConfidence(&q):
+		q.role = roleCI
+	case s.isSpreadMark(i):
+		q.role = roleSpread
+		s.extendRange(&q)
+	case s.isLabel(i):
+		q.role = roleLabel
+	case s.isRatio(i):
+		q.role = roleRatio
+	case q.glued || s.isCondition(&q):
+		q.role = roleCondition
+	case s.isThreshold(i, q):
+		q.role = roleThreshold
+	case s.isCount(&q):
+		q.role = roleCount
+	case q.percent || q.points:
+		q.role = rolePercent
+	}
+	if q.role == roleValue || q.role == rolePercent {
+		s.readSpread(&q)
+	}
+	return q
+}
+
+// relationBefore reads <, >, ≤, ≥, ~ before a number.
+func (s *sentence) relationBefore(i int) extract.Relation {
+	switch s.sign(i - 1) {
+	case '<':
+		return extract.Less
+	case '>':
+		return extract.Greater
+	case '≤', '⩽', '≦':
+		return extract.LessEqual
+	case '≥', '⩾', '≧':
+		return extract.GreaterEqual
+	case '~', '∼', '≈', '≅', '˜', '∽':
+		return extract.About
+	}
+	return extract.Equal
+}
+
+// isCitation: "[12]", "[3, 5-7]", "(12)" after "et al".
+func (s *sentence) isCitation(i int) bool {
+	p := int(s.at(i).paren)
+	if p < s.from || s.sign(p) != '[' {
+		return s.sortOf(i-1) == wordToken && !s.at(i).gap && s.word(i-1) == "al"
+	}
+	for j := p + 1; j < s.to && j < p+40; j++ {
+		t := s.at(j)
+		switch {
+		case t.sort == numberToken && t.decimals == 0 && t.value < 1000:
+		case t.sort == signToken && (t.sign == ',' || t.sign == '-' || t.sign == '–' || t.sign == ';'):
+		case t.sort == signToken && t.sign == ']':
+			return s.at(p-1).sort != numberToken // "86 [28]" is a figure with its share
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// partOfName: "Gla-300", "#25", "25/.06", "Z100", "T1", "n°5", "3D".
+func (s *sentence) partOfName(i int) bool {
+	t, p := s.at(i), s.at(i-1)
+	switch {
+	case !t.gap && p.sort == signToken && (p.sign == '-' || p.sign == '‐' || p.sign == '‑') && !p.gap && s.sortOf(i-2) == wordToken && !t.negative:
+		return true
+	case p.sort == signToken && (p.sign == '#' || p.sign == '№'):
+		return true
+	case !t.gap && p.sort == wordToken && t.start == p.end:
+		return !p.is.has(unitWord)
+	case s.sign(i+1) == '/' && s.sortOf(i+2) == numberToken && !s.at(i+1).gap:
+		return !s.isFractionCount(i)
+	case p.sign == '/' && s.sortOf(i-2) == numberToken && !p.gap && !t.gap:
+		return true
+	}
+	if n := s.at(i + 1); n.sort == wordToken && !n.gap {
+		switch s.raw(i+1, i+2) {
+		case "st", "nd", "rd", "th", "D":
+			return true
+		}
+	}
+	return false
+}
+
+func (s *sentence) isFractionCount(i int) bool { return false }
+
+// isP: p or P, then =, <, >, "of" or a damaged sign, then the number.
+func (s *sentence) isP(i int) bool {
+	t := s.at(i)
+	if v := math.Abs(t.value); v > 1 || t.negative {
+		return false
+	}
+	for j, n := i-1, 0; j >= s.from && n < 5; j, n = j-1, n+1 {
+		u := s.at(j)
+		if u.sort == wordToken {
+			text := s.raw(j, j+1)
+			if text == "p" || text == "P" || text == "Ps" || text == "ps" {
+				return !(s.sortOf(j-1) == signToken && s.sign(j-1) == '-' && !s.at(j-1).gap && false)
+			}
+			switch strings.ToLower(text) {
+			case "value", "values", "of", "was", "is", "all", "and", "to", "from":
+				continue
+			}
+			return false
+		}
+		if u.sort == numberToken {
+			if u.value > 1 || n > 3 {
+				return false
+			}
+			continue
+		}
+		switch u.sign {
+		case '=', '<', '>', '≤', '≥', ',', '[', '\\', '¼', '5', '.', ':', '-', '–', '/', '‹', '›', '˂', '˃', '⩽', '⩾', 'ﬁ', '≈', '(':
+			continue
+		}
+		if u.sort == markToken {
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+// isStat: a number after "F(2,27) =", "t =", "r =", "α =", "effect size".
+func (s *sentence) isStat(i int) bool {
+	if s.inStatBrackets(i) {
+		return true
+	}
+	j := i - 1
+	if c := s.sign(j); c == '=' || c == ':' || c == '<' || c == '>' {
+		j--
+	} else if s.word(j) == "of" || s.word(j) == "was" {
+		j--
+		return s.is(j, statisticWord) && !s.is(j, confidence)
+	} else if !s.is(j, statisticWord) {
+		return false
+	}
+	if s.sign(j) == ')' {
+		if o := int(s.at(j).paren); o > s.from && statName(s.raw(o-1, o)) != "" {
+			return true
+		}
+	}
+	if s.sortOf(j) == markToken {
+		j--
+	}
+	if s.is(j, statisticWord) {
+		return true
+	}
+	switch s.raw(j, j+1) {
+	case "F", "t", "T", "z", "Z", "H", "U", "W", "r", "R", "χ", "X", "α", "β", "κ", "η", "d", "df", "rho", "ρ", "ICC", "q", "Q", "x", "chi", "square", "squared", "McNemar", "λ":
+		return s.sign(i-1) == '=' || s.sign(i-1) == ':'
+	}
+	return false
+}
+
+// inStatBrackets: the degrees of freedom in "F(2,27)".
+func (s *sentence) inStatBrackets(i int) bool {
+	p := int(s.at(i).paren)
+	return p > s.from && s.sortOf(p-1) == wordToken && !s.at(p).gap && statName(s.raw(p-1, p)) != ""
+}
+
+func (s *sentence) isN(i int) bool {
+	if s.at(i).decimals > 0 {
+		return false
+	}
+	for j, n := i-1, 0; n < 3; j, n = j-1, n+1 {
+		switch u := s.at(j); {
+		case u.sign == '=' || u.sign == ':':
+			continue
+		case u.sort == wordToken && u.end-u.start == 1:
+			c := s.text[u.start]
+			return (c == 'n' || c == 'N') && n > 0
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// readUnit takes the per cent sign or the unit behind a number.
+func (s *sentence) readUnit(q *quantity) {
+	j := q.at + 1
+	n := s.at(j)
+	// 12-week, 0- to 2-h, 30-day: a time in a name
+	if n.sort == signToken && n.sign == '-' && !n.gap && s.sortOf(j+1) == wordToken {
+		if s.is(j+1, timeUnit) || s.at(j+1).gap && s.is(j+1, toWord) {
+			q.glued, q.end = true, j+1
+			return
+		}
+	}
+	if n.sort == markToken {
+		j++
+		n = s.at(j)
+	}
+	switch {
+	case n.sort == signToken && (n.sign == '%' || n.sign == '％' || n.sign == '٪'):
+		q.percent, q.unit, q.end = true, "%", j+1
+		if s.is(j+1, pointsWord) || s.word(j+1) == "points" {
+			q.points, q.end = true, j+1+int(s.at(j+1).span)
+		}
+	case n.is.has(pointsWord):
+		q.points, q.percent, q.unit, q.end = true, true, "percentage points", j+int(n.span)
+	case n.is.has(percentWord) && !n.inside:
+		q.percent, q.unit, q.end = true, "%", j+int(n.span)
+	case n.sort == signToken && (n.sign == '°' || n.sign == 'º' || n.sign == '˚'):
+		q.unit, q.end = "°", j+1
+		if c := s.raw(j+1, j+2); c == "C" || c == "F" {
+			q.unit, q.end = "°"+c, j+2
+		}
+	case n.sort == signToken && n.sign == '℃':
+		q.unit, q.end = "°C", j+1
+	case n.sort == wordToken && (n.is.has(timeUnit) || n.is.has(unitWord)):
+		s.readUnitWords(q, j)
+	case n.sort == signToken && (n.sign == 'µ' || n.sign == 'μ'):
+		s.readUnitWords(q, j)
+	}
+}
+
+// readUnitWords takes "N cm", "mg/kg/min", "mm²", "nmol/min per 100 ml".
+func (s *sentence) readUnitWords(q *quantity, j int) {
+	k := j + 1
+	for k < s.to && k < j+6 {
+		t := s.at(k)
+		switch {
+		case t.sort == markToken && !t.gap:
+		case t.sort == signToken && (t.sign == '/' || t.sign == '·' || t.sign == '⋅') && s.sortOf(k+1) == wordToken:
+			k++
+		case t.sort == wordToken && t.is.has(unitWord) && t.end-t.start <= 3 && !t.is.has(toWord) && !t.is.has(timeBefore) && wordLower(s.raw(k, k+1)) != "in" && wordLower(s.raw(k, k+1)) != "a":
+		default:
+			q.unit, q.end = s.raw(j, k), k
+			q.time = s.is(j, timeUnit) && k == j+1
+			return
+		}
+		k++
+	}
+	q.unit, q.end = s.raw(j, k), k
+	q.time = s.is(j, timeUnit) && k == j+1
+}
+
+func wordLower(s string) string { return strings.ToLower(s) }
+
+// isConfidence: "95% CI", "95% confidence", and the bounds behind it.
+func (s *sentence) isConfidence(q *quantity) bool {
+	if q.percent && s.is(q.end, confidence) {
+		return true
+	}
+	for j, n := q.at-1, 0; n < 9; j, n = j-1, n+1 {
+		t := s.at(j)
+		switch {
+		case t.is.has(confidence):
+			return true
+		case t.sort == numberToken && n < 8, t.sort == markToken:
+		case t.sort == signToken && strings.ContainsRune("=:,-–−%([", t.sign):
+		case t.is.has(toWord), t.is.has(unitWord), t.is.has(timeUnit):
+		case t.sort == wordToken && (s.raw(j, j+1) == "of" || s.raw(j, j+1) == "for" || s.raw(j, j+1) == "difference" || s.raw(j, j+1) == "from" || s.raw(j, j+1) == "and"):
+		default:
+			return false
+		}
+		if t.sign == '(' || t.sign == '[' {
+			// only one bracket is opened between "CI" and its bounds
+			return s.is(j-1, confidence)
+		}
+	}
+	return false
+}
+
+// isSpreadMark: "± 12", "SD 12", "(SE: 0.5)".
+func (s *sentence) isSpreadMark(i int) bool {
+	switch s.sign(i - 1) {
+	case '±', '∓':
+		return true
+	case '/':
+		return s.sign(i-2) == '+' // +/-
+	}
+	if s.sign(i-1) == '-' && s.sign(i-2) == '/' && s.sign(i-3) == '+' || s.at(i).negative && s.sign(i-1) == '/' && s.sign(i-2) == '+' {
+		return true
+	}
+	j := i - 1
+	if c := s.sign(j); c == ':' || c == '=' {
+		j--
+	}
+	if s.word(j) == "of" {
+		j--
+	}
+	return s.any(j, setOf(spreadSD, spreadSE, spreadIQR, spreadCV)) || s.is(j, spreadRange) && s.at(j).paren >= 0
+}
+
+// extendRange joins "50–92" to one quantity.
+func (s *sentence) extendRange(q *quantity) {
+	j := q.end
+	c := s.sign(j)
+	if (c == '-' || c == '–' || c == '—' || c == '−') && s.sortOf(j+1) == numberToken && s.at(j).gap == s.at(j+1).gap {
+		q.highAt, q.end = j+1, j+2
+	}
+}
+
+// isLabel: "Table 2", "groups 1, 2, 4 and 5", "day 7", "in 2010".
+func (s *sentence) isLabel(i int) bool {
+	t := s.at(i)
+	if t.decimals > 0 {
+		return false
+	}
+	if t.value >= 1900 && t.value <= 2100 {
+		switch strings.ToLower(s.raw(i-1, i)) {
+		case "in", "since", "until", "(", "et", "al", ".", ",":
+			if t.end-t.start == 4 && s.sign(i+1) != '%' && (s.sign(i-1) != ',' || s.at(i).paren >= 0) && !s.is(i+1, unitWord) {
+				return true
+			}
+		}
+	}
+	for j, n := i-1, 0; n < 12; j, n = j-1, n+1 {
+		u := s.at(j)
+		switch {
+		case u.is.has(label):
+			return !(u.is.has(timeUnit) && s.sortOf(j-1) == numberToken) // "10 days 12" is no label
+		case u.sort == numberToken && u.decimals == 0:
+		case u.sort == signToken && strings.ContainsRune(",-–.&:", u.sign):
+			if u.sign == ':' && n > 0 {
+				return false
+			}
+		case u.sort == wordToken && (u.is.has(toWord) && !u.inside || s.raw(j, j+1) == "and" || s.raw(j, j+1) == "or"):
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// isRatio: a hazard, odds or rate ratio: "HR 3.13", "rate ratio 0.63", "RR: 0.42".
+func (s *sentence) isRatio(i int) bool {
+	for j, n := i-1, 0; n < 12; j, n = j-1, n+1 {
+		u := s.at(j)
+		switch {
+		case u.is.has(ratioWord) && !u.inside:
+			return true
+		case u.inside, u.sort == signToken && strings.ContainsRune("=:,", u.sign):
+		case u.sort == wordToken && !u.is.any(adjectives) && u.paren >= 0 && s.at(i).paren == u.paren:
+		case u.sort == wordToken && (s.raw(j, j+1) == "of" || s.raw(j, j+1) == "was"):
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// isCondition: "at 37 °C", "after 6 months", "over 0 to 2 h".
+func (s *sentence) isCondition(q *quantity) bool {
+	if q.unit == "°C" || q.unit == "°F" {
+		return true
+	}
+	if q.unit == "ppm" || q.unit == "rpm" {
+		return true
+	}
+	j := q.at - 1
+	if s.sign(j) == '–' || s.sign(j) == '-' || s.is(j, toWord) {
+		if s.sortOf(j-1) == numberToken && len(s.quants) > 0 && s.quants[len(s.quants)-1].role == roleCondition {
+			return true
+		}
+	}
+	if !q.time && !(s.is(q.end, toWord) && s.sortOf(q.end+1) == numberToken) {
+		return false
+	}
+	for s.any(j, setOf(approx, filler, bothWord)) || s.raw(j, j+1) == "the" {
+		j--
+	}
+	if s.is(j, timeBefore) || s.raw(j, j+1) == "of" && s.is(q.end, endTime) {
+		return q.time || s.timeFollows(q.end)
+	}
+	switch s.raw(j, j+1) {
+	case "first", "last", "next", "previous", "by", "≤", "≥":
+		return q.time && !s.any(j-1, verbs)
+	}
+	return q.time && (s.sign(j) == '≤' || s.sign(j) == '≥') || q.time && s.any(q.end, setOf(baseTime, endTime)) && s.word(q.end) != "pre" && s.word(q.end) != "before"
+}
+
+// timeFollows: "0 to 2 h".
+func (s *sentence) timeFollows(i int) bool {
+	for n := 0; n < 4; n++ {
+		if s.is(i+n, timeUnit) {
+			return true
+		}
+	}
+	return false
+}
+
+// isThreshold: "≥ 5 mm", "<7%" without a comparison behind it.
+func (s *sentence) isThreshold(i int, q quantity) bool {
+	switch q.relation {
+	case extract.Less, extract.Greater, extract.LessEqual, extract.GreaterEqual:
+		return !(q.percent && s.comparisonFollows(q.end))
+	}
+	// "10% or less", "7 or more"
+	return s.raw(q.end, q.end+1) == "or" && s.any(q.end+1, setOf(adjUp, adjDown)) && !s.is(q.end+2, comparator)
+}
+
+// comparisonFollows reports whether an adjective of comparison stands behind
+// a percentage, with its other side somewhere after it: "<6% lower versus".
+func (s *sentence) comparisonFollows(i int) bool {
+	for j := i; j < i+3; j++ {
+		if s.any(j, adjectives) {
+			for k := j + 1; k < s.to && k < j+12; k++ {
+				if s.is(k, comparator) {
+					return true
+				}
+			}
+			return false
+		}
+	}
+	return false
+}
+
+// isCount: "12 specimens", "14/15", "three of 20".
+func (s *sentence) isCount(q *quantity) bool {
+	if q.percent || s.at(q.at).decimals > 0 {
+		return false
+	}
+	for j := q.end; j < q.end+3; j++ {
+		if s.is(j, counted) {
+			q.counted = true
+			return !s.versusNear(q.at)
+		}
+		if s.sortOf(j) != wordToken {
+			return false
+		}
+	}
+	return false
+}
+
+func (s *sentence) versusNear(i int) bool {
+	for j := i - 6; j < i+6; j++ {
+		if s.is(j, versus) && s.at(j).span == 1 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,131 @@
+package statement
+
+import (
+	"strconv"
+
+	"probity/claims"
+	"probity/claims/catalog"
+	"probity/extract"
+)
+
+// Read gives the comparative statements of a paper in reading order, and the
+// measures that its running prose prints.
+func Read(doc *extract.Document, study *claims.Study, cat *catalog.Catalog) ([]*claims.Statement, []*claims.Measure) {
+	if study == nil {
+		study = &claims.Study{}
+	}
+	r := newReader(study, cat)
+	for _, p := range doc.Proses() {
+		if p.Role != extract.Paragraph && p.Role != extract.Caption {
+			continue
+		}
+		if p.Place.Section == extract.Back {
+			continue
+		}
+		r.paragraph(p.Text(), p.Place, p.Heading)
+	}
+	return r.statements, r.measures
+}
+
+// ReadText reads a claim typed by hand, without a paper.
+func ReadText(text string, cat *catalog.Catalog) []*claims.Statement {
+	r := newReader(&claims.Study{}, cat)
+	r.typed = true
+	r.paragraph(extract.Fold(text), extract.Place{}, "")
+	return r.statements
+}
+
+// reader holds what is known across the sentences of one paper.
+type reader struct {
+	study      *claims.Study
+	cat        *catalog.Catalog
+	lex        lexer
+	typed      bool
+	statements []*claims.Statement
+	measures   []*claims.Measure
+	arms       armIndex
+	spare      sentence // reused from sentence to sentence
+}
+
+func newReader(study *claims.Study, cat *catalog.Catalog) *reader {
+	r := &reader{study: study, cat: cat}
+	r.lex.lex = lexiconOf(cat)
+	return r
+}
+
+func (r *reader) paragraph(text string, place extract.Place, heading string) {
+	toks := r.lex.run(text)
+	var before *sentence
+	split(toks, func(from, to int) {
+		s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place}
+		if !s.worth() {
+			before = s
+			return
+		}
+		s.quantities()
+		s.read(before)
+		before = s
+	})
+}
+
+// worth is the cheap look that most sentences do not pass.
+func (s *sentence) worth() bool {
+	var is kinds
+	for i := s.from; i < s.to; i++ {
+		is = is.or(s.toks[i].is)
+		if s.toks[i].sign == '%' {
+			return true
+		}
+	}
+	return is.any(telling)
+}
+
+func (s *sentence) read(before *sentence) {
+	fs := s.changes()
+	fs = s.assign(fs)
+	s.fromBeforeSentence(fs, before)
+	for i := range fs {
+		s.finishClaim(&fs[i])
+		s.emit(fs[i].st)
+	}
+}
+
+// fromBeforeSentence takes the pair of the sentence before for a claim whose
+// own sentence prints none: "… to 5,837. This represents a 54 % increase".
+func (s *sentence) fromBeforeSentence(fs []found, before *sentence) {
+	if before == nil || len(fs) == 0 {
+		return
+	}
+	for i := range fs {
+		if fs[i].st.A.Known() {
+			return
+		}
+	}
+	if before.quants == nil {
+		before.quantities()
+	}
+	taken := map[int]bool{}
+	for _, f := range before.changes() {
+		for t := f.at; t < f.end; t++ {
+			taken[t] = true
+		}
+	}
+	cs := before.couples(taken)
+	if len(cs) != 1 {
+		return
+	}
+	for i := range fs {
+		before.give(&fs[i], &cs[0])
+	}
+}
+
+func (s *sentence) finishClaim(f *found) {}
+
+func (s *sentence) emit(st *claims.Statement) {
+	st.ID = "s" + strconv.Itoa(len(s.r.statements)+1)
+	st.Text = s.raw(s.from, s.to)
+	st.Place = s.place
+	st.Place.Start, st.Place.End = s.toks[s.from].start, s.toks[s.to-1].end
+	s.whose(st)
+	s.r.statements = append(s.r.statements, st)
+}
