@@ -13,6 +13,7 @@ import (
 	"io"
 
 	"probity/extract"
+	"probity/extract/html"
 	"probity/extract/jats"
 )
 
@@ -33,6 +34,7 @@ type Format struct {
 var Formats = []Format{
 	{Name: "pdf", Is: isPDF, Read: notYet("PDF")},
 	{Name: "jats", Is: isXML, Read: jats.Read, Extra: jats.ReadAll},
+	{Name: "html", Is: isHTML, Read: html.Read},
 }
 
 // Read reads the paper in data; name is the file it came from. The document's

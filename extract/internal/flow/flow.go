@@ -2,7 +2,10 @@
 // it: which section and heading each paragraph, caption and table stands
 // under, which number each paragraph has, which panel of its label a table is.
 //
-//	Enter, Leave, Heading, Prose, Table → extract.Document.Blocks with Places
+//	Enter, Leave or Heading, and Prose, Table … Finish → extract.Document
+//
+// A format whose sections enclose their text uses Enter and Leave; one that
+// has only headings uses Heading, and Finish works the sections out.
 //
 // Every reader of marked-up or plain text uses it, so that the same paper
 // gives the same places whatever it was read from.
@@ -10,6 +13,7 @@ package flow
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"probity/extract"
@@ -19,7 +23,7 @@ import (
 type Writer struct {
 	Doc   *extract.Document
 	stack []level
-	par   int
+	marks []mark // headings that do not enclose what they head
 	parts map[string]int
 }
 
@@ -88,7 +92,7 @@ func (w *Writer) inherit(title string) extract.Section {
 	if named == "" || named == extract.Abstract && now != extract.Body {
 		return now
 	}
-	if now == extract.Body || plain && later(now, named) {
+	if now == extract.Body || plain && (later(now, named) || named == extract.Back && !within(title)) {
 		return named
 	}
 	return now
@@ -106,16 +110,12 @@ func (w *Writer) Leave() {
 	}
 }
 
-// Heading is for formats whose headings have a depth and do not enclose what
-// they head: it closes every section of that depth or deeper and opens one.
+// Heading adds a heading of a depth (1 the highest) in a format whose headings
+// do not enclose what they head. Finish decides what it heads.
 func (w *Writer) Heading(depth int, runs []extract.Run) {
-	for n := len(w.stack); n > 0 && w.stack[n-1].depth >= depth; n-- {
-		w.stack = w.stack[:n-1]
+	if p := w.Prose(extract.Heading, runs); p != nil {
+		w.marks = append(w.marks, mark{len(w.Doc.Blocks) - 1, depth, p.Text()})
 	}
-	title := extract.Flatten(runs)
-	section := w.inherit(title)
-	w.stack = append(w.stack, level{depth, section, title})
-	w.Prose(extract.Heading, runs)
 }
 
 // Prose adds a paragraph and gives it its place. White space alone is no
@@ -125,11 +125,26 @@ func (w *Writer) Prose(role extract.Role, runs []extract.Run) *extract.Prose {
 	if len(runs) == 0 {
 		return nil
 	}
-	w.par++
 	p := &extract.Prose{Role: role, Heading: w.heading(), Runs: runs}
-	p.Place = extract.Place{File: w.Doc.File, Section: w.Section(), Par: w.par}
+	p.Place = extract.Place{File: w.Doc.File, Section: w.Section()}
 	w.Doc.Blocks = append(w.Doc.Blocks, p)
 	return p
+}
+
+// Finish gives headings their sections, parts the paragraphs of a structured
+// abstract, numbers the paragraphs and returns the document.
+func (w *Writer) Finish() *extract.Document {
+	w.outline()
+	w.leads()
+	par := 0
+	for _, b := range w.Doc.Blocks {
+		if p, ok := b.(*extract.Prose); ok {
+			par++
+			p.Place.Par = par
+		}
+	}
+	w.back()
+	return w.Doc
 }
 
 // Table adds a table and gives it and its cells their places. A label that
@@ -139,10 +154,13 @@ func (w *Writer) Table(t *extract.Table) {
 	if len(t.Rows) == 0 || len(t.Rows[0]) == 0 {
 		return
 	}
+	if w.repeated(t) {
+		return
+	}
 	name := t.Label
 	if name == "" {
 		w.parts["#"]++
-		name = "unlabelled " + number(w.parts["#"])
+		name = "unlabelled " + strconv.Itoa(w.parts["#"])
 	} else {
 		t.Part = w.parts[name]
 		w.parts[name]++
@@ -156,6 +174,23 @@ func (w *Writer) Table(t *extract.Table) {
 		}
 	}
 	w.Doc.Blocks = append(w.Doc.Blocks, t)
+}
+
+// repeated reports whether the same cells were given before under the same
+// label: pages print a table once for wide and once for narrow screens.
+func (w *Writer) repeated(t *extract.Table) bool {
+	for _, o := range w.Doc.Tables() {
+		if o.Label == t.Label && o.Caption == t.Caption && sameCells(o.Rows, t.Rows) {
+			return true
+		}
+	}
+	return false
+}
+
+func sameCells(a, b [][]extract.Cell) bool {
+	return slices.EqualFunc(a, b, func(x, y []extract.Cell) bool {
+		return slices.EqualFunc(x, y, func(c, d extract.Cell) bool { return slices.Equal(c.Runs, d.Runs) })
+	})
 }
 
 // Problem adds a problem at the place that is open, or at the table named.

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"probity/extract"
 )
 
 var yearPattern = regexp.MustCompile(`\b(1[89]\d\d|20\d\d)\b`)
@@ -47,4 +49,21 @@ func hasAny(s string, phrases ...string) bool {
 		}
 	}
 	return false
+}
+
+// back fills what the title page left open from the sections that say it.
+func (w *Writer) back() {
+	m := &w.Doc.Meta
+	pays, gains := m.Funding == "", m.Interests == ""
+	for _, b := range w.Doc.Blocks {
+		p, ok := b.(*extract.Prose)
+		if !ok || p.Role == extract.Heading || p.Role == extract.Reference || p.Place.Section == extract.Abstract {
+			continue
+		}
+		if pays && Pays(p.Heading) {
+			m.Funding = strings.TrimSpace(m.Funding + " " + p.Text())
+		} else if gains && Gains(p.Heading) {
+			m.Interests = strings.TrimSpace(m.Interests + " " + p.Text())
+		}
+	}
 }

@@ -1,14 +1,11 @@
 package flow
 
 import (
-	"strconv"
 	"strings"
 	"unicode"
 
 	"probity/extract"
 )
-
-func number(n int) string { return strconv.Itoa(n) }
 
 // titles are the headings of papers and the section each opens, in the order
 // they are tried. A title is named when it is the phrase or opens with it as a
@@ -164,6 +161,13 @@ func Named(title string) (section extract.Section, plain bool) {
 		return t.section, rest == ""
 	}
 	return "", false
+}
+
+// within reports back matter that also stands inside other sections: what was
+// consented to belongs to the methods there.
+func within(title string) bool {
+	s := fold(title)
+	return strings.Contains(s, "ethic") || strings.Contains(s, "consent") || strings.Contains(s, "abbreviation") || s == "notes"
 }
 
 // only are phrases that open too many other titles to count unless alone.

@@ -150,10 +150,10 @@ func latin(c byte) rune {
 	return r
 }
 
-// entity undoes entities that are left after XML has been read: HTML's own,
+// Entities undoes entities that are left after XML has been read: HTML's own,
 // which XML does not know, and those that were escaped twice
 // ("&amp;plusmn;"). Once: what then still looks like one stands for itself.
-func entity(s string) string {
+func Entities(s string) string {
 	var b strings.Builder
 	for {
 		i := strings.IndexByte(s, '&')

@@ -145,7 +145,7 @@ func (p *parser) text(s string) error {
 		if name := p.own(s); name != "" {
 			return refuse("the XML declares its own entity &%s; and uses it", name)
 		}
-		s = entity(s)
+		s = Entities(s)
 	}
 	n, err := p.node()
 	if err != nil {
