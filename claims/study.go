@@ -23,6 +23,7 @@ type Study struct {
 	Statements []*Statement
 	Design     Design
 	Problems   []*extract.Problem
+	Alarms     []Alarm // wording that goes further than a bench test can carry
 	Apart      []Apart // figures read but not taken for measures, and why
 }
 
@@ -32,6 +33,15 @@ type Apart struct {
 	Place extract.Place
 	Text  string
 	Why   string
+}
+
+// An Alarm is a sentence whose words go further than the evidence of the paper
+// can: a bench result told as safety in patients, as superiority for all.
+type Alarm struct {
+	Kind  string // "clinical", "superlative", "equivalence", as the catalogue sorts the phrase
+	Word  string // the words it rests on
+	Text  string // the sentence
+	Place extract.Place
 }
 
 // An Arm is a group of the study: an instrument, a material, a treatment, or

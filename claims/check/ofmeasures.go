@@ -1,0 +1,343 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"probity/claims"
+	"probity/claims/infer"
+	"probity/claims/interval"
+)
+
+var abstractTable = Check{
+	Name:   "text-table",
+	Asks:   "Is a figure in the abstract or the text the one that the table prints?",
+	Source: "comparison of the two printed figures",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		for _, m := range c.Study.Measures {
+			if m.Place.Table != "" || m.Arm == nil || m.Doubtful || m.Adjusted || m.Centre == claims.Median {
+				continue
+			}
+			if f, ok := c.againstTable(m); ok {
+				out = append(out, f)
+			}
+		}
+		return out
+	},
+}
+
+// againstTable holds a figure of running text against the cells that print
+// the same outcome of the same arm.
+func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
+	var twins []*claims.Measure
+	other := false
+	for _, t := range c.Study.Measures {
+		if t.Place.Table == "" || t.Centre != m.Centre || t.Adjusted || t.Change != m.Change || !sameOutcome(m, t) {
+			continue
+		}
+		if t.Arm != m.Arm {
+			other = other || c.sameFigure(m, t)
+			continue
+		}
+		if c.sameFigure(m, t) {
+			return claims.Finding{}, false
+		}
+		twins = append(twins, t)
+	}
+	if len(twins) == 0 {
+		return claims.Finding{}, false
+	}
+	var named []*claims.Measure
+	for _, t := range twins {
+		if sameCondition(m.Condition, t.Condition) {
+			named = append(named, t)
+		}
+	}
+	if len(named) == 1 && len(twins) > 1 {
+		twins = named
+	}
+	if len(twins) > 1 {
+		return claims.Finding{}, false // several times or places: not known which is meant
+	}
+	t := twins[0]
+	if f, ok := c.unitSlipBetween(m, t); ok {
+		return f, true
+	}
+	if !sameUnit(m, t) {
+		return claims.Finding{}, false
+	}
+	f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m, t}, Place: m.Place,
+		Printed: plainNumber(m.Mean.Number), Recomputed: plainNumber(t.Mean.Number),
+		Message: fmt.Sprintf("the %s prints %s for %s, table %s prints %s", sectionWord(m), plainNumber(m.Mean.Number), armName(t), t.Place.Table, plainNumber(t.Mean.Number)),
+		Ask:     "Which of the two figures is right?",
+		Caution: "Quote neither figure before this is cleared up, or quote both with their places."}
+	if m.Outcome != "" {
+		f.Message += fmt.Sprintf(" (%s)", m.Outcome)
+	}
+	if other || t.Doubtful || m.Condition != "" && !sameCondition(m.Condition, t.Condition) || nearOne(m, t) {
+		f.Grade = claims.Query
+	}
+	return f, true
+}
+
+// nearOne reports figures so far apart that another outcome is likely meant.
+func nearOne(m, t *claims.Measure) bool {
+	a, b := math.Abs(m.Mean.Value), math.Abs(t.Mean.Value)
+	return a == 0 || b == 0 || a/b > 3 || b/a > 3
+}
+
+func sectionWord(m *claims.Measure) string {
+	switch m.Place.Section {
+	case "", "body":
+		return "text"
+	}
+	return string(m.Place.Section)
+}
+
+func sameOutcome(a, b *claims.Measure) bool {
+	if a.OutcomeID != "" && b.OutcomeID != "" {
+		return a.OutcomeID == b.OutcomeID
+	}
+	return a.Outcome != "" && foldWord(a.Outcome) == foldWord(b.Outcome)
+}
+
+func sameCondition(a, b string) bool {
+	a, b = foldWord(a), foldWord(b)
+	return a == b
+}
+
+func sameUnit(a, b *claims.Measure) bool {
+	return a.UnitID == b.UnitID || a.UnitID == "" || b.UnitID == ""
+}
+
+// sameFigure reports whether two figures can be one value printed twice.
+func (c *Case) sameFigure(a, b *claims.Measure) bool {
+	pa, okA := printed(a.Mean.Number)
+	pb, okB := printed(b.Mean.Number)
+	if !okA || !okB {
+		return false
+	}
+	ia, ib := pa.Interval(), pb.Interval()
+	if !sameUnit(a, b) {
+		factor, ok := c.factor(a.UnitID, b.UnitID)
+		if !ok {
+			return false
+		}
+		ia = interval.Interval{Low: ia.Low * factor, High: ia.High * factor}
+	}
+	// Figures cut to fewer digits, not rounded, are one value too.
+	step := math.Pow10(-min(a.Mean.Decimals, b.Mean.Decimals))
+	if math.Abs(math.Trunc(a.Mean.Value/step)-math.Trunc(b.Mean.Value/step)) < 0.5 && a.Mean.Decimals != b.Mean.Decimals && sameUnit(a, b) {
+		return true
+	}
+	return ia.Meets(ib)
+}
+
+// factor converts a value between units of one quantity.
+func (c *Case) factor(from, to string) (float64, bool) {
+	a, b := c.Catalog.Unit(from), c.Catalog.Unit(to)
+	if a == nil || b == nil || a.Quantity != b.Quantity || a.Offset != 0 || b.Offset != 0 || b.Factor == 0 {
+		return 0, false
+	}
+	return a.Factor / b.Factor, true
+}
+
+// unitSlipBetween finds one numeral printed with two units of one quantity.
+func (c *Case) unitSlipBetween(m, t *claims.Measure) (claims.Finding, bool) {
+	if sameUnit(m, t) {
+		return claims.Finding{}, false
+	}
+	k, ok := c.factor(t.UnitID, m.UnitID)
+	if !ok || math.Abs(k-1) < 1e-9 {
+		return claims.Finding{}, false
+	}
+	pa, okA := printed(m.Mean.Number)
+	pb, okB := printed(t.Mean.Number)
+	if !okA || !okB || !pa.Interval().Meets(pb.Interval()) {
+		return claims.Finding{}, false
+	}
+	converted := t.Mean.Value * k
+	return claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m, t}, Place: m.Place,
+		Printed:    plainNumber(m.Mean.Number) + " " + m.Unit,
+		Recomputed: digits(converted) + " " + m.Unit,
+		Message: fmt.Sprintf("the %s prints %s %s for %s, table %s prints %s %s, which is %s %s", sectionWord(m), plainNumber(m.Mean.Number), m.Unit,
+			armName(t), t.Place.Table, plainNumber(t.Mean.Number), t.Unit, digits(converted), m.Unit),
+		Ask: "Which unit was measured in?", Caution: "Quote the figure only with the unit that the authors confirm.",
+		Source: "SI Brochure, 9th ed.; standard acceleration of gravity: NIST SP 811"}, true
+}
+
+var unitSlip = Check{
+	Name:   "unit-slip",
+	Asks:   "Is a unit printed that cannot be the unit of this outcome?",
+	Source: "SI Brochure, 9th ed.: torque is force times length",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		seen := map[string]bool{}
+		for _, m := range c.Study.Measures {
+			o, u := c.Catalog.Outcome(m.OutcomeID), c.Catalog.Unit(m.UnitID)
+			if o == nil || u == nil || o.Quantity != "torque" || u.Quantity == "torque" || u.Quantity == "force" {
+				continue
+			}
+			if seen[m.Unit] || u.Quantity == "toughness" || u.Quantity == "energy" {
+				continue
+			}
+			seen[m.Unit] = true
+			out = append(out, claims.Finding{Grade: claims.Query, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Unit,
+				Message: fmt.Sprintf("%s is printed in %s, which is not a unit of %s", m.Outcome, m.Unit, o.Quantity),
+				Ask:     "In which unit was this measured?", Caution: "Do not compare these figures with those of other papers before the unit is clear."})
+		}
+		return out
+	},
+}
+
+var granularity = Check{
+	Name:   "mean-granularity",
+	Asks:   "Can the mean of n whole numbers be what is printed?",
+	Source: "Brown & Heathers 2017 Soc Psychol Personal Sci 8:363-369",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		for _, m := range c.Study.Measures {
+			if !m.Stepped || !m.N.Known() || m.Place.Table == "" || m.Centre == claims.Median || m.Doubtful || m.Adjusted {
+				continue
+			}
+			p, ok := printed(m.Mean.Number)
+			n := int(math.Round(m.N.Value))
+			if !ok || n < 1 || n > 5000 {
+				continue
+			}
+			g, err := infer.GranularityOfMean(p, infer.Grain{N: n})
+			if err != nil || !g.Decidable || g.Possible {
+				continue
+			}
+			f := claims.Finding{Grade: claims.Query, Measures: []*claims.Measure{m}, Place: m.Place, Printed: plainNumber(m.Mean.Number)}
+			d := m.Mean.Decimals
+			f.Recomputed = fmt.Sprintf("%.*f or %.*f", d, g.Below, d, g.Above)
+			f.Message = fmt.Sprintf("%s: the mean %s of %d whole numbers cannot be reached; the nearest are %.*f and %.*f", armName(m), plainNumber(m.Mean.Number), n, d, g.Below, d, g.Above)
+			f.Ask = "Were specimens left out, or values averaged before?"
+			f.Caution = "n may be other than printed; the mean itself may stand."
+			out = append(out, f)
+		}
+		if len(out) > mostGranular {
+			return []claims.Finding{{Grade: claims.Query, Place: out[0].Place, Measures: out[0].Measures, Printed: out[0].Printed, Recomputed: out[0].Recomputed,
+				Message: out[0].Message + fmt.Sprintf("; %d more means of this kind", len(out)-1), Ask: out[0].Ask, Caution: out[0].Caution}}
+		}
+		return out
+	},
+}
+
+// mostGranular is how many impossible means are listed one by one: more of
+// them mean that the values were no whole numbers, or n is another.
+const mostGranular = 2
+
+var spreadRange = Check{
+	Name:   "spread-range",
+	Asks:   "Do mean, spread, least and greatest value agree with one another?",
+	Source: "Bhatia & Davis 2000 Am Math Mon 107:353-357; an SD is not negative",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		for _, m := range c.Study.Measures {
+			if f, ok := spreadAgainstRange(m); ok {
+				out = append(out, f)
+			}
+		}
+		return out
+	},
+}
+
+func spreadAgainstRange(m *claims.Measure) (claims.Finding, bool) {
+	f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Text,
+		Ask: "Which of these figures is as measured?", Caution: "Do not use the spread of this arm before it is cleared up."}
+	if m.Doubtful {
+		f.Grade = claims.Query
+	}
+	if m.Spread.Value.Known() && m.Spread.Value.Value < 0 {
+		f.Grade = claims.Query
+		f.Message = fmt.Sprintf("%s: a spread of %s is printed; a standard deviation is not negative", armName(m), plainNumber(m.Spread.Value))
+		return f, true
+	}
+	low, high := m.Min, m.Max
+	if m.Spread.Kind == claims.Range {
+		low, high = m.Spread.Low, m.Spread.High
+	}
+	pl, ok1 := printed(low)
+	ph, ok2 := printed(high)
+	pm, ok3 := printed(m.Mean.Number)
+	if !ok1 || !ok2 || !ok3 || ph.Value() < pl.Value() {
+		return f, false
+	}
+	if pm.Interval().High < pl.Interval().Low || pm.Interval().Low > ph.Interval().High {
+		f.Message = fmt.Sprintf("%s: the %s %s lies outside the printed range %s to %s", armName(m), m.Centre, plainNumber(m.Mean.Number), plainNumber(low), plainNumber(high))
+		return f, true
+	}
+	if m.Centre == claims.Median || m.Spread.Kind != claims.SD || !m.N.Known() || m.N.Value < 2 {
+		return f, false
+	}
+	ps, ok := printed(m.Spread.Value)
+	if !ok {
+		return f, false
+	}
+	r, err := infer.SDRange(pm, pl, ph, int(math.Round(m.N.Value)))
+	if err != nil || r.Meets(ps.Interval()) {
+		return f, false
+	}
+	f.Recomputed = fmt.Sprintf("%s to %s", digits(r.Low), digits(r.High))
+	f.Message = fmt.Sprintf("%s: an SD of %s is printed for n = %d between %s and %s; it can only lie between %s and %s",
+		armName(m), plainNumber(m.Spread.Value), int(m.N.Value), plainNumber(low), plainNumber(high), digits(r.Low), digits(r.High))
+	return f, true
+}
+
+var swappedSpread = Check{
+	Name:   "mean-sd-swapped",
+	Asks:   "Are mean and spread exchanged in one arm?",
+	Source: "comparison with the other arms of the table (common practice)",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		done := map[*claims.Measure]bool{}
+		for _, m := range c.Study.Measures {
+			if done[m] || m.Place.Table == "" || !m.Spread.Value.Known() || m.Change {
+				continue
+			}
+			family := c.judge.family(m)
+			for _, o := range family {
+				done[o] = true
+			}
+			out = append(out, swappedIn(family)...)
+		}
+		return out
+	},
+}
+
+// swappedIn asks about an arm whose spread exceeds its mean where every other
+// arm has it the other way round by far, and where exchanging the two brings
+// it among the others.
+func swappedIn(family []*claims.Measure) []claims.Finding {
+	if len(family) < 3 {
+		return nil
+	}
+	var odd *claims.Measure
+	low, high := math.Inf(1), 0.0
+	for _, m := range family {
+		if !m.Spread.Value.Known() || m.Mean.Value <= 0 {
+			return nil
+		}
+		if m.Spread.Value.Value > m.Mean.Value {
+			if odd != nil {
+				return nil
+			}
+			odd = m
+			continue
+		}
+		if m.Spread.Value.Value > m.Mean.Value/2 {
+			return nil
+		}
+		low, high = math.Min(low, m.Mean.Value), math.Max(high, m.Mean.Value)
+	}
+	if odd == nil || odd.Spread.Value.Value < low/3 || odd.Spread.Value.Value > high*3 || odd.Mean.Value > low/2 {
+		return nil
+	}
+	return []claims.Finding{{Grade: claims.Query, Measures: []*claims.Measure{odd}, Place: odd.Place, Printed: odd.Text,
+		Message: fmt.Sprintf("%s: mean %s with spread %s; in the other arms the mean is by far the larger, from %s to %s. Mean and spread may be exchanged",
+			armName(odd), plainNumber(odd.Mean.Number), plainNumber(odd.Spread.Value), digits(low), digits(high)),
+		Ask: "Are mean and standard deviation of this arm exchanged?", Caution: "Do not use this arm's figures before it is cleared up."}}
+}

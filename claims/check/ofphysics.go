@@ -1,0 +1,262 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"probity/claims"
+	"probity/claims/interval"
+)
+
+// Outcome ids of the catalogue that the checks of physics speak of.
+const (
+	cyclesID    = "cycles-to-fracture"
+	timeID      = "time-to-fracture"
+	torqueID    = "torque-at-fracture"
+	angleID     = "angle-at-fracture"
+	toughnessID = "torsional-toughness"
+)
+
+// together lists the measures of one arm under one condition by outcome, for
+// the outcomes asked, arm by arm in reading order.
+func (c *Case) together(ids ...string) []map[string]*claims.Measure {
+	type key struct {
+		arm       *claims.Arm
+		condition string
+	}
+	byKey := map[key]map[string]*claims.Measure{}
+	var order []key
+	for _, m := range c.Study.Measures {
+		if m.Arm == nil || m.Place.Table == "" || m.Centre == claims.Median || m.Adjusted || m.Change {
+			continue
+		}
+		for _, id := range ids {
+			if m.OutcomeID != id {
+				continue
+			}
+			k := key{m.Arm, m.Condition}
+			if byKey[k] == nil {
+				byKey[k] = map[string]*claims.Measure{}
+				order = append(order, k)
+			}
+			if byKey[k][id] == nil {
+				byKey[k][id] = m
+			}
+		}
+	}
+	var out []map[string]*claims.Measure
+	for _, k := range order {
+		if len(byKey[k]) == len(ids) {
+			out = append(out, byKey[k])
+		}
+	}
+	return out
+}
+
+var cyclesTime = Check{
+	Name:   "cycles-time",
+	Asks:   "Is the number of cycles the time to fracture times the speed of rotation?",
+	Source: "cycles = seconds × rpm / 60, continuous rotation only (arithmetic)",
+	Run:    runCyclesTime,
+}
+
+// A cycleRow is one arm's time and cycles.
+type cycleRow struct {
+	time, cycles *claims.Measure
+	seconds      interval.Interval
+	count        interval.Interval
+	speeds       []float64 // rpm stated for this arm, or for all
+}
+
+func runCyclesTime(c *Case) []claims.Finding {
+	var rows []cycleRow
+	for _, m := range c.together(timeID, cyclesID) {
+		row := cycleRow{time: m[timeID], cycles: m[cyclesID]}
+		t, okT := printed(row.time.Mean.Number)
+		n, okN := printed(row.cycles.Mean.Number)
+		if !okT || !okN || row.time.Mean.Value <= 0 || row.cycles.Mean.Value <= 0 || reciprocates(row.time.Arm) {
+			continue
+		}
+		k := 1.0
+		if row.time.UnitID != "" && row.time.UnitID != "s" {
+			var ok bool
+			if k, ok = c.factor(row.time.UnitID, "s"); !ok {
+				continue
+			}
+		}
+		row.seconds = interval.Interval{Low: t.Interval().Low * k, High: t.Interval().High * k}
+		row.count = n.Interval()
+		if n.HasWide() {
+			row.count = n.Wide().Interval()
+		}
+		for _, f := range c.facts("speed", row.time.Arm) {
+			if f.Value.Value > 0 {
+				row.speeds = append(row.speeds, f.Value.Value)
+			}
+		}
+		rows = append(rows, row)
+	}
+	return c.cycleFindings(rows)
+}
+
+// fits gives a stated speed that leads from the time to the cycles.
+func (r cycleRow) fits() (float64, bool) {
+	for _, rpm := range r.speeds {
+		// The cycles were computed from single times and then averaged and
+		// rounded; half a cycle of slack covers counting in whole cycles.
+		if r.seconds.Low*rpm/60-0.5 <= r.count.High && r.count.Low <= r.seconds.High*rpm/60+0.5 {
+			return rpm, true
+		}
+	}
+	return 0, false
+}
+
+func (c *Case) cycleFindings(rows []cycleRow) []claims.Finding {
+	fit := 0
+	var off []cycleRow
+	for _, r := range rows {
+		if len(r.speeds) == 0 {
+			continue
+		}
+		if _, ok := r.fits(); ok {
+			fit++
+		} else {
+			off = append(off, r)
+		}
+	}
+	var out []claims.Finding
+	for _, r := range off {
+		rpm := r.nearest()
+		expected := r.time.Mean.Value * (r.seconds.Mid() / r.time.Mean.Value) * rpm / 60
+		f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{r.time, r.cycles}, Place: r.cycles.Place,
+			Printed: plainNumber(r.cycles.Mean.Number), Recomputed: digits(expected)}
+		f.Message = fmt.Sprintf("%s: %s cycles printed, %s %s at %s rpm gives %s", armName(r.cycles), plainNumber(r.cycles.Mean.Number),
+			plainNumber(r.time.Mean.Number), unitOr(r.time.Unit, "s"), digits(rpm), digits(expected))
+		f.Ask = "At which speed did this arm rotate, and how were its cycles counted?"
+		f.Caution = "Quote the time, not the cycles, until this is cleared up."
+		if fit == 0 || len(r.speeds) > 1 {
+			f.Grade = claims.Query
+			implied := 60 * r.cycles.Mean.Value / r.seconds.Mid()
+			f.Message += fmt.Sprintf("; the printed figures imply %s rpm", digits(implied))
+		}
+		out = append(out, f)
+		if fit == 0 {
+			break // one question for the whole table
+		}
+	}
+	return out
+}
+
+// nearest is the stated speed that comes closest.
+func (r cycleRow) nearest() float64 {
+	best := r.speeds[0]
+	implied := 60 * r.cycles.Mean.Value / r.seconds.Mid()
+	for _, s := range r.speeds {
+		if math.Abs(s-implied) < math.Abs(best-implied) {
+			best = s
+		}
+	}
+	return best
+}
+
+func unitOr(unit, usual string) string {
+	if unit == "" {
+		return usual
+	}
+	return unit
+}
+
+func reciprocates(a *claims.Arm) bool {
+	for _, w := range a.Class {
+		if strings.Contains(foldWord(w), "reciproc") {
+			return true
+		}
+	}
+	return false
+}
+
+// facts lists what the paper says of a condition for one arm: what is said of
+// that arm, else what is said of all.
+func (c *Case) facts(id string, arm *claims.Arm) []claims.Fact {
+	var all, mine []claims.Fact
+	for _, f := range c.Study.Design.Facts {
+		if f.ID != id {
+			continue
+		}
+		if len(f.Arms) == 0 {
+			all = append(all, f)
+		}
+		for _, a := range f.Arms {
+			if a == arm {
+				mine = append(mine, f)
+			}
+		}
+	}
+	if len(mine) > 0 {
+		return mine
+	}
+	return all
+}
+
+var toughnessBound = Check{
+	Name:   "toughness-bound",
+	Asks:   "Is the energy to fracture within maximum torque times angle?",
+	Source: "area under the torque–angle curve: at most T·θ with θ in radians (arithmetic)",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		checked := 0
+		for _, m := range c.together(torqueID, angleID, toughnessID) {
+			f, known := c.toughness(m[torqueID], m[angleID], m[toughnessID])
+			if known {
+				checked++
+			}
+			if f != nil {
+				out = append(out, *f)
+			}
+		}
+		if len(out) == checked && checked > 1 {
+			// All arms alike: degrees in place of radians, or another definition.
+			first := out[0]
+			first.Grade = claims.Query
+			first.Message += "; all arms of the table are alike, so the angle may have been taken in degrees"
+			return []claims.Finding{first}
+		}
+		return out
+	},
+}
+
+func (c *Case) toughness(torque, angle, energy *claims.Measure) (*claims.Finding, bool) {
+	t, ok1 := c.base(torque, "torque", "N.cm")
+	a, ok2 := c.base(angle, "angle", "deg")
+	w, ok3 := c.base(energy, "", "")
+	if !ok1 || !ok2 || !ok3 {
+		return nil, false
+	}
+	most := t.High * a.High
+	if w.Low <= most || most <= 0 {
+		return nil, true
+	}
+	u := c.Catalog.Unit(energy.UnitID)
+	bound := t.Mid() * a.Mid() / u.Factor
+	return &claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{energy, torque, angle}, Place: energy.Place,
+		Printed: plainNumber(energy.Mean.Number), Recomputed: "at most " + digits(bound),
+		Message: fmt.Sprintf("%s: %s %s of toughness printed, %s %s through %s %s gives at most %s", armName(energy), plainNumber(energy.Mean.Number), energy.Unit,
+			plainNumber(torque.Mean.Number), torque.Unit, plainNumber(angle.Mean.Number), unitOr(angle.Unit, "°"), digits(bound)),
+		Ask: "In which units were torque and angle when the area was taken?", Caution: "Do not quote the toughness of this arm before it is cleared up."}, true
+}
+
+// base brings a measure to the base unit of its quantity, with its rounding;
+// usual is the unit taken where none is printed.
+func (c *Case) base(m *claims.Measure, quantity, usual string) (interval.Interval, bool) {
+	id := m.UnitID
+	if id == "" && m.Unit == "" {
+		id = usual
+	}
+	u := c.Catalog.Unit(id)
+	p, ok := printed(m.Mean.Number)
+	if u == nil || !ok || u.Offset != 0 || quantity != "" && u.Quantity != quantity {
+		return interval.Interval{}, false
+	}
+	return interval.Interval{Low: p.Interval().Low * u.Factor, High: p.Interval().High * u.Factor}, true
+}
