@@ -180,3 +180,110 @@ func standardisedFigure(t *testing.T, r row) (float64, error) {
 	t.Errorf("%s: no test for %q", r["id"], q)
 	return 0, nil
 }
+
+func TestPublishedConversions(t *testing.T) {
+	rows := published(t, "convert.csv")
+	for _, r := range rows {
+		got, err := convertedFigure(t, r)
+		r.want(t, got, err)
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+func convertedFigure(t *testing.T, r row) (float64, error) {
+	q := r["quantity"]
+	switch r["fn"] {
+	case "sd_from_ci":
+		ci := Interval{Low: r.float(t, "lo"), High: r.float(t, "hi")}
+		n, level := r.int(t, "n"), r.float(t, "level")
+		switch q {
+		case "mean":
+			return ci.Mid(), nil
+		case "sd_z":
+			return SDFromNormalInterval(ci, n, level)
+		case "divisor_t": // of the width, before × √n
+			crit, err := meanT(n, level)
+			return 2 * crit, err
+		}
+		return SDFromInterval(ci, n, level)
+	case "from_sd":
+		sd, n, level := r.float(t, "sd"), r.int(t, "n"), r.float(t, "level")
+		switch q {
+		case "se":
+			return SEFromSD(sd, n)
+		case "t_quantile":
+			return meanT(n, level)
+		case "half_z":
+			return HalfWidthNormal(sd, n, level)
+		}
+		return HalfWidth(sd, n, level)
+	case "sd_from_se":
+		return SDFromSE(r.float(t, "se"), r.int(t, "n"))
+	case "sd_from_p":
+		w, err := SDFromP(r.float(t, "md"), r.float(t, "p"), r.int(t, "n1"), r.int(t, "n2"))
+		return map[string]float64{"t": w.T, "se_diff": w.SE, "sd_within": w.SD}[q], err
+	case "pooled_sd":
+		sd, n := r.list(t, "sd"), r.list(t, "n")
+		arms := make([]Arm, len(sd))
+		for i := range sd {
+			arms[i] = Arm{SD: sd[i], N: int(n[i])}
+		}
+		pooled, df, err := PoolSD(arms)
+		return map[string]float64{"sd_pooled": pooled, "df": df}[q], err
+	case "combine":
+		a, err := Combine(r.groups(t))
+		return map[string]float64{"mean": a.Mean, "sd": a.SD, "n": float64(a.N)}[q], err
+	case "xi_exact":
+		return map[string]func(int) (float64, error){"xi": Xi, "xi_approx": XiApprox, "eta_approx": EtaApprox}[q](r.int(t, "n"))
+	case "five":
+		f := FiveNumbers{Median: r.float(t, "med"), N: r.int(t, "n")}
+		if r["min"] != "" {
+			f.Min, f.Max, f.HasRange = r.float(t, "min"), r.float(t, "max"), true
+		}
+		if r["q1"] != "" {
+			f.Q1, f.Q3, f.HasQuartiles = r.float(t, "q1"), r.float(t, "q3"), true
+		}
+		skewed, err := f.Skewed()
+		if err == nil && skewed != strings.Contains(r["note"], "skewed") {
+			t.Errorf("%s: skewed %v, want as in %q", r["id"], skewed, r["note"])
+		}
+		return map[string]func() (float64, error){
+			"wan_mean": f.MeanWan, "wan_sd": f.SDWan, "luo_mean": f.MeanLuo, "shi_sd": f.SDShi,
+		}[q]()
+	}
+	t.Errorf("%s: no test for %q", r["id"], r["fn"])
+	return 0, nil
+}
+
+func TestPublishedWeibull(t *testing.T) {
+	rows := published(t, "weibull.csv")
+	for _, r := range rows {
+		got, err := weibullFigure(t, r)
+		r.want(t, got, err)
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+func weibullFigure(t *testing.T, r row) (float64, error) {
+	q := r["quantity"]
+	switch r["fn"] {
+	case "weibull_cv":
+		return WeibullShape(r.float(t, "cv"))
+	case "weibull_moments":
+		w := Weibull{Shape: r.float(t, "shape"), Scale: r.float(t, "scale")}
+		return map[string]func() float64{"mean": w.Mean, "sd": w.SD, "cv": w.CV}[q](), nil
+	}
+	w, err := WeibullFromMoments(r.float(t, "mean"), r.float(t, "sd"))
+	if err != nil {
+		return 0, err
+	}
+	switch q {
+	case "shape":
+		return w.Shape, nil
+	case "scale":
+		return w.Scale, nil
+	case "median":
+		return w.Life(0.5)
+	}
+	return w.Life(0.1)
+}
