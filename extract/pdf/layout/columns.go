@@ -1,0 +1,203 @@
+package layout
+
+import (
+	"math"
+
+	"probity/extract/pdf/glyph"
+)
+
+// A gutter is an upright strip of white with text on both sides.
+type gutter struct {
+	x0, x1     float64
+	start, end int // rows it runs through
+	left       int // rows with words on its left
+	right      int
+}
+
+// Columns are parted by at least this much, in points; the classic style of
+// two columns has 10.
+const narrowest = 7.0
+
+// strong is how many rows on either side prove a gutter by themselves; with
+// fewer, another page must show it at the same place.
+const strong = 5
+
+type cutter struct {
+	sheet *Sheet
+	known []gutter
+}
+
+// strongGutters gives the gutters of a page that need no other proof.
+func strongGutters(s *Sheet) []gutter {
+	rows := rowsOf(s.words)
+	var out []gutter
+	for depth := 0; depth < 6; depth++ {
+		g, ok := best(rows, nil)
+		if !ok {
+			break
+		}
+		if min(g.left, g.right) >= 10 {
+			out = append(out, g)
+		}
+		// look again in the larger remaining part
+		if g.start > len(rows)-g.end {
+			rows = rows[:g.start]
+		} else {
+			rows = rows[g.end:]
+		}
+	}
+	return out
+}
+
+// cut parts words into columns, and columns into bands, until what is left
+// reads straight down; then it makes paragraphs of that.
+func (c *cutter) cut(words []Word, depth int) {
+	if len(words) == 0 {
+		return
+	}
+	rows := rowsOf(words)
+	g, ok := best(rows, c.known)
+	if !ok || depth > 12 {
+		c.sheet.Items = append(c.sheet.Items, c.sheet.paragraphs(rows)...)
+		return
+	}
+	c.cut(flat(rows[:g.start]), depth+1)
+	var left, right []Word
+	mid := (g.x0 + g.x1) / 2
+	for _, w := range flat(rows[g.start:g.end]) {
+		if (w.X0+w.X1)/2 < mid {
+			left = append(left, w)
+		} else {
+			right = append(right, w)
+		}
+	}
+	c.cut(left, depth+1)
+	c.cut(right, depth+1)
+	c.cut(flat(rows[g.end:]), depth+1)
+}
+
+func flat(rows [][]Word) []Word {
+	var out []Word
+	for _, r := range rows {
+		out = append(out, r...)
+	}
+	return out
+}
+
+type span struct{ x0, x1 float64 }
+
+// gaps are the white parts of a row, the margins included.
+func gaps(row []Word) []span {
+	out := []span{{math.Inf(-1), row[0].X0}}
+	reach := row[0].X1
+	for _, w := range row[1:] {
+		if w.X0-reach >= narrowest {
+			out = append(out, span{reach, w.X0})
+		}
+		reach = math.Max(reach, w.X1)
+	}
+	return append(out, span{reach, math.Inf(1)})
+}
+
+// best finds the gutter with most text on both sides.
+func best(rows [][]Word, known []gutter) (gutter, bool) {
+	white := make([][]span, len(rows))
+	for i, r := range rows {
+		white[i] = gaps(r)
+	}
+	var top gutter
+	score := 0.0
+	for i := range rows {
+		for _, s := range white[i] {
+			if math.IsInf(s.x0, 0) && math.IsInf(s.x1, 0) {
+				continue
+			}
+			g := grow(rows, white, i, s)
+			if v := worth(rows, g, known); v > score {
+				top, score = g, v
+			}
+		}
+	}
+	return top, score > 0
+}
+
+// grow follows a strip of white up and down from row i.
+func grow(rows [][]Word, white [][]span, i int, s span) gutter {
+	g := gutter{x0: s.x0, x1: s.x1, start: i, end: i + 1}
+	for g.end < len(rows) && g.narrow(white[g.end]) {
+		g.end++
+	}
+	for g.start > 0 && g.narrow(white[g.start-1]) {
+		g.start--
+	}
+	for k := g.start; k < g.end; k++ {
+		l, r := false, false
+		for _, w := range rows[k] {
+			l = l || w.X1 <= g.x0+0.5
+			r = r || w.X0 >= g.x1-0.5
+		}
+		if l {
+			g.left++
+		}
+		if r {
+			g.right++
+		}
+	}
+	return g
+}
+
+// narrow cuts the strip to what it shares with one white part of a row.
+func (g *gutter) narrow(white []span) bool {
+	bx0, bx1 := 0.0, 0.0
+	for _, s := range white {
+		x0, x1 := math.Max(s.x0, g.x0), math.Min(s.x1, g.x1)
+		if x1-x0 >= narrowest && (x1-x0 > bx1-bx0) {
+			bx0, bx1 = x0, x1
+		}
+	}
+	if bx1 == bx0 {
+		return false
+	}
+	g.x0, g.x1 = bx0, bx1
+	return true
+}
+
+// worth scores a strip: 0 when it parts no columns of running text.
+func worth(rows [][]Word, g gutter, known []gutter) float64 {
+	if math.IsInf(g.x0, 0) || math.IsInf(g.x1, 0) {
+		return 0
+	}
+	least := min(g.left, g.right)
+	if least < 1 {
+		return 0
+	}
+	seen := false
+	for _, k := range known {
+		if math.Min(k.x1, g.x1)-math.Max(k.x0, g.x0) >= 0.5*(k.x1-k.x0) {
+			seen = true
+		}
+	}
+	if least < strong && !seen {
+		return 0
+	}
+	var left, right glyph.Box
+	chars := [2]int{}
+	for _, r := range rows[g.start:g.end] {
+		for i := range r {
+			n := len(r[i].Text()) + 1
+			if r[i].X1 <= g.x0+0.5 {
+				left, chars[0] = left.Union(r[i].Box), chars[0]+n
+			} else {
+				right, chars[1] = right.Union(r[i].Box), chars[1]+n
+			}
+		}
+	}
+	if left.OverlapY(right) < 0.4*math.Min(left.Height(), right.Height()) {
+		return 0
+	}
+	const prose = 14 // characters a line of a text column has at least
+	if !seen && (chars[0] < prose*g.left || chars[1] < prose*g.right) {
+		return 0
+	}
+	return float64(least)
+}

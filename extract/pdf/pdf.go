@@ -1,0 +1,162 @@
+// Package pdf reads a paper from a PDF as readers hold it, so that what comes
+// out looks like the same paper read from its XML: prose in reading order with
+// sections, tables as full rectangles, every piece with its page.
+//
+//	bytes → engine → glyph.Page → layout → extract.Document
+//
+// The engine (PDFium) is the only source of figures. A second, independent
+// reader can be handed in as Options.Witness; where its digits differ from
+// the engine's, the tables of that page carry a Doubt and the page a Problem.
+package pdf
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"sync"
+	"time"
+
+	"probity/extract"
+	"probity/extract/pdf/engine"
+	"probity/extract/pdf/glyph"
+	"probity/extract/pdf/layout"
+	"probity/extract/pdf/witness"
+)
+
+// Options say how to read. The zero value is right for most.
+type Options struct {
+	// Witness reads the same bytes with an independent reader and gives what
+	// it sees, page by page. It must not be able to take this process down:
+	// run witness.Main in a process of its own. Nil: nobody is asked.
+	Witness func(data []byte) ([]witness.Page, error)
+	Time    time.Duration // allowed for one paper; 0: a minute
+	Pages   int           // read at most; 0: 2,000
+}
+
+// maxBytes is far above any paper; scans of whole books are larger.
+const maxBytes = 300 << 20
+
+// Read reads one paper with the engine that the whole process shares. The
+// error is an *extract.Problem that says what to do; the other limits and
+// losses travel in Document.Problems.
+func Read(data []byte, name string, opt Options) (*extract.Document, error) {
+	e, err := shared()
+	if err != nil {
+		return withoutEngine(data, name, opt, err)
+	}
+	return read(e, data, name, opt)
+}
+
+// shared starts the engine when the first PDF comes and never again.
+var shared = sync.OnceValues(func() (*engine.Engine, error) {
+	return engine.Start(engine.Options{})
+})
+
+func problem(name, what, try string, err error) *extract.Problem {
+	return &extract.Problem{Place: extract.Place{File: name}, What: what, Try: try, Err: err}
+}
+
+func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract.Document, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			doc, err = nil, problem(name, fmt.Sprintf("the layout of this PDF could not be read (%v)", p), "try another copy of the paper, or its XML or HTML", nil)
+		}
+	}()
+	if len(data) > maxBytes {
+		return nil, problem(name, fmt.Sprintf("the PDF has %d MB; at most %d are read", len(data)>>20, maxBytes>>20), "cut out the pages of the paper", nil)
+	}
+	seen := ask(opt.Witness, data)
+	var pages []*glyph.Page
+	total, bad, err := e.Read(context.Background(), data, engine.Limits{Pages: opt.Pages, Time: opt.Time}, func(p *glyph.Page) {
+		pages = append(pages, p)
+	})
+	if len(pages) == 0 {
+		return nil, unreadable(name, total, err)
+	}
+	if p := textless(pages); p != nil {
+		p.Place.File = name
+		return nil, p
+	}
+	doc = document(layout.Analyse(pages), name)
+	doc.Pages = total
+	sum := sha256.Sum256(data)
+	doc.ID = hex.EncodeToString(sum[:])
+	note(doc, pages, bad, err)
+	if note := e.Note(); note != "" {
+		doc.Problems = append(doc.Problems, problem(name, note, "make the folder writable to start faster", nil))
+	}
+	compare(doc, pages, seen())
+	return doc, nil
+}
+
+// unreadable puts the engine's error into words for a reader.
+func unreadable(name string, pages int, err error) *extract.Problem {
+	switch {
+	case errors.Is(err, engine.ErrPassword):
+		return problem(name, "the PDF is locked with a password", "save a copy without the password and read that", err)
+	case errors.Is(err, engine.ErrTime):
+		return problem(name, "the PDF could not be read in the time allowed", "save it anew from a PDF viewer, or read the XML or HTML of the paper", err)
+	case errors.Is(err, engine.ErrFormat):
+		return problem(name, "the file is not a PDF, or it is damaged beyond reading", "fetch the paper again", err)
+	case err != nil:
+		return problem(name, "the PDF could not be read: "+err.Error(), "fetch the paper again, or read its XML or HTML", err)
+	case pages > 0:
+		return problem(name, fmt.Sprintf("none of the PDF's %d pages can be read", pages), "fetch the paper again", nil)
+	}
+	return problem(name, "the PDF holds no pages", "fetch the paper again", nil)
+}
+
+// textless reports a paper that is pictures only, or nothing at all.
+func textless(pages []*glyph.Page) *extract.Problem {
+	glyphs, pictures, scanned := 0, 0, 0
+	for _, p := range pages {
+		glyphs += len(p.Glyphs)
+		pictures += len(p.Pictures)
+		if p.Scanned() {
+			scanned++
+		}
+	}
+	switch {
+	case scanned > 0 && scanned == len(pages), glyphs < 20 && pictures > 0:
+		return &extract.Problem{What: "the PDF has no text layer: its pages are pictures", Try: "run text recognition (OCR) over it and read the result"}
+	case glyphs == 0:
+		return &extract.Problem{What: "nothing is printed on the PDF's pages as text", Try: "if the pages show text it is drawn: run text recognition (OCR) over it and read the result"}
+	}
+	return nil
+}
+
+// note adds what was lost on the way.
+func note(doc *extract.Document, pages []*glyph.Page, bad []int, err error) {
+	add := func(page int, what, try string, cause error) {
+		doc.Problems = append(doc.Problems, &extract.Problem{Place: extract.Place{File: doc.File, Page: page}, What: what, Try: try, Err: cause})
+	}
+	for _, n := range bad {
+		add(n, "the page cannot be read", "fetch the paper again", nil)
+	}
+	if err != nil {
+		add(0, "reading stopped early: "+err.Error(), "what follows in the paper is missing here", err)
+	}
+	for _, p := range pages {
+		if p.Turned == 0 && p.Scanned() {
+			add(p.Number, "the page is a picture without text", "run text recognition (OCR) over it", nil)
+		}
+		if p.Hidden > 0 {
+			add(p.Number, "the text is recognised text under a picture", "hold its figures against the picture", nil)
+		}
+		if n := unnamed(p); n > 0 {
+			add(p.Number, fmt.Sprintf("%d printed characters have no name in their fonts and stand as \ufffd", n), "look at the page where they touch a figure", nil)
+		}
+	}
+}
+
+func unnamed(p *glyph.Page) int {
+	n := 0
+	for i := range p.Glyphs {
+		if p.Glyphs[i].Rune == '\ufffd' {
+			n++
+		}
+	}
+	return n
+}
