@@ -26,6 +26,7 @@ type Catalog struct {
 	Spreads  []Spread
 	Tests    []Test
 	Phrases  []Phrase
+	Labels   []Label
 
 	outcomes map[string]*Outcome
 	units    map[string]*Unit
@@ -33,6 +34,7 @@ type Catalog struct {
 	outcomeNames index[Outcome]
 	testNames    index[Test]
 	markNames    index[Spread]
+	labelNames   index[Label]
 	unitNames    map[string]*Unit // as printed, folded
 	unitLoose    map[string]*Unit // the same in lower case
 }
@@ -89,6 +91,14 @@ type Phrase struct {
 	Source string
 }
 
+// A Label is a word of table headings: what a column or row lists that is
+// headed so, or what a row so called is.
+type Label struct {
+	Words  string
+	Kind   string // "arm-head", "outcome-head", "condition-head", "condition", "arm", "apart", "counts"
+	Source string
+}
+
 var (
 	once sync.Once
 	std  *Catalog
@@ -108,7 +118,7 @@ func Default() *Catalog {
 }
 
 // Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
-// tests.csv, phrases.csv. A missing table is empty. The error names file and
+// tests.csv, phrases.csv, labels.csv. A missing table is empty. The error names file and
 // line.
 func Load(files fs.FS) (*Catalog, error) {
 	c := &Catalog{outcomes: map[string]*Outcome{}, units: map[string]*Unit{}}
@@ -121,6 +131,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"spreads.csv", c.addSpread},
 		{"tests.csv", c.addTest},
 		{"phrases.csv", c.addPhrase},
+		{"labels.csv", c.addLabel},
 	}
 	for _, t := range tables {
 		if err := readTable(files, t.name, t.add); err != nil {
@@ -231,5 +242,10 @@ func (c *Catalog) addTest(r row) error {
 
 func (c *Catalog) addPhrase(r row) error {
 	c.Phrases = append(c.Phrases, Phrase{Text: r["phrase"], Kind: r["kind"], Value: r["value"], Source: r["source"]})
+	return nil
+}
+
+func (c *Catalog) addLabel(r row) error {
+	c.Labels = append(c.Labels, Label{Words: r["words"], Kind: r["kind"], Source: r["source"]})
 	return nil
 }

@@ -58,6 +58,12 @@ func TestRows(t *testing.T) {
 			t.Errorf("Mark(%q) = %q, want %q", s.Mark, got, s.Kind)
 		}
 	}
+	for _, l := range c.Labels {
+		once("label", strings.ToLower(l.Words), l.Words+l.Kind)
+		if got := c.Label(l.Words); l.Source == "" || got != l.Kind {
+			t.Errorf("Label(%q) = %q, want %q and a source", l.Words, got, l.Kind)
+		}
+	}
 	for _, x := range c.Tests {
 		once("test id", x.ID, x.ID+x.Name)
 		if x.ID == "" || x.Name == "" || x.Source == "" || x.Family == "" {

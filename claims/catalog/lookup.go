@@ -20,6 +20,9 @@ func (c *Catalog) build() {
 	for i := range c.Spreads {
 		c.markNames.add(c.Spreads[i].Mark, &c.Spreads[i])
 	}
+	for i := range c.Labels {
+		c.labelNames.add(c.Labels[i].Words, &c.Labels[i])
+	}
 	c.unitNames, c.unitLoose = map[string]*Unit{}, map[string]*Unit{}
 	for i := range c.Units {
 		u := &c.Units[i]
@@ -79,6 +82,20 @@ func (c *Catalog) Marks(text string) []Match[Spread] { return c.markNames.find(t
 // and nothing else: "SD", "95% CI", "Std. Deviation".
 func (c *Catalog) Mark(text string) string {
 	m := c.Marks(text)
+	words := cut(text)
+	if len(m) != 1 || len(words) == 0 || m[0].Start != words[0].start || m[0].End != words[len(words)-1].end {
+		return ""
+	}
+	return m[0].Row.Kind
+}
+
+// FindLabels gives the words of table headings in a text, in order.
+func (c *Catalog) FindLabels(text string) []Match[Label] { return c.labelNames.find(text) }
+
+// Label gives the kind that a whole heading stands for, "" if it is not in
+// the table.
+func (c *Catalog) Label(text string) string {
+	m := c.FindLabels(text)
 	words := cut(text)
 	if len(m) != 1 || len(words) == 0 || m[0].Start != words[0].start || m[0].End != words[len(words)-1].end {
 		return ""
