@@ -82,3 +82,10 @@ type Finding struct {
 	Ask        string // what to ask the authors
 	Source     string // the method's citation
 }
+
+// A Sum is one line of a recalculation as a person reads it.
+type Sum struct {
+	Name   string // "ratio of means"
+	Text   string // "1.194, 95 % CI 1.007 to 1.417 (log, separate variances, t with 18.67 df)"
+	Source string
+}

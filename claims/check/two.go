@@ -1,0 +1,131 @@
+package check
+
+import (
+	"fmt"
+
+	"probity/claims"
+	"probity/claims/effect"
+	"probity/claims/infer"
+	"probity/claims/interval"
+)
+
+// Two recomputes everything that two arms in summary allow: the change on
+// every base, the ratio and the difference of means with their intervals, the
+// test of means within rounding, and the sentence that may be said. Each
+// convention is named. Nil measures give nothing.
+func Two(a, b *claims.Measure) []claims.Sum {
+	sa, okA := sideOfMeasure(a)
+	sb, okB := sideOfMeasure(b)
+	if !okA || !okB {
+		return nil
+	}
+	out := baseSums(sa, sb)
+	ga, whyA := groupOf(a)
+	gb, whyB := groupOf(b)
+	if whyA != "" || whyB != "" {
+		why := whyA
+		if why == "" {
+			why = whyB
+		}
+		return append(out, claims.Sum{Name: "intervals and tests", Text: "not given: " + why})
+	}
+	out = append(out, ratioSums(ga, gb)...)
+	out = append(out, differenceSums(ga, gb)...)
+	return append(out, maySay(sa, sb, ga, gb)...)
+}
+
+func baseSums(a, b side) []claims.Sum {
+	ma, mb, err := sameSign(a, b)
+	if err != nil {
+		return []claims.Sum{{Name: "percent change", Text: "not defined: the two figures lie on both sides of zero"}}
+	}
+	var out []claims.Sum
+	for _, base := range interval.Bases {
+		if base == interval.Points && !(a.percent && b.percent) {
+			continue
+		}
+		change, err := interval.Percent(base, ma.printed, mb.printed)
+		if err != nil {
+			continue
+		}
+		text := sumText(base, ma, mb, change.Value)
+		unit := " %"
+		if base == interval.Points {
+			unit = " points"
+		}
+		if r := rangeText(change.Range.Low, change.Range.High, unit); r != "" {
+			text += " (" + r + " within rounding)"
+		}
+		out = append(out, claims.Sum{Name: "base " + base.String(), Text: text, Source: "arithmetic"})
+	}
+	return out
+}
+
+func ratioSums(a, b group) []claims.Sum {
+	var out []claims.Sum
+	if r, err := effect.LogRatio(a.box.Arm, b.box.Arm); err == nil {
+		if log, err := r.Interval(0.95); err == nil {
+			ci := effect.AsRatio(log)
+			out = append(out, claims.Sum{Name: "ratio of means",
+				Text:   fmt.Sprintf("%s, 95 %% CI %s to %s (log ratio, separate variances, t with %s df)", digits(a.box.Arm.Mean/b.box.Arm.Mean), digits(ci.Low), digits(ci.High), digits(r.DF)),
+				Source: "Hedges, Gurevitch & Curtis 1999 Ecology 80:1150; Satterthwaite 1946 Biometrics Bull 2:110"})
+		}
+	}
+	if f, err := effect.Fieller(a.box.Arm, b.box.Arm, effect.Separate, 0.95); err == nil {
+		text := "not bounded: the denominator cannot be told from zero"
+		if ci, err := f.Interval(); err == nil {
+			text = fmt.Sprintf("95 %% CI %s to %s (separate variances)", digits(ci.Low), digits(ci.High))
+		}
+		out = append(out, claims.Sum{Name: "ratio, Fieller", Text: text, Source: "Fieller 1954 J R Stat Soc B 16:175"})
+	}
+	return out
+}
+
+func differenceSums(a, b group) []claims.Sum {
+	var out []claims.Sum
+	if d, err := effect.Subtract(a.box.Arm, b.box.Arm); err == nil {
+		text := digits(d.Value)
+		if ci, err := d.Interval(0.95); err == nil {
+			text += fmt.Sprintf(", 95 %% CI %s to %s", digits(ci.Low), digits(ci.High))
+		}
+		out = append(out, claims.Sum{Name: "difference of means", Text: text, Source: "Welch 1947 Biometrika 34:28"})
+	}
+	for _, t := range []struct {
+		name   string
+		run    func(a, b infer.Arm) (infer.TTest, error)
+		over   func(a, b infer.ArmBox) (infer.Range, error)
+		source string
+	}{
+		{"Welch t test", infer.Welch, infer.WelchRange, "Welch 1947 Biometrika 34:28"},
+		{"Student t test", infer.Student, infer.StudentRange, "Student 1908 Biometrika 6:1"},
+	} {
+		one, err := t.run(a.box.Arm, b.box.Arm)
+		if err != nil {
+			continue
+		}
+		text := fmt.Sprintf("t = %s, df = %s, %s", digits(one.T), digits(one.DF), pText(one.P.Value))
+		if r, err := t.over(a.box, b.box); err == nil {
+			text += fmt.Sprintf(" (%s to %s within rounding)", pNumber(r.Low.Value), pNumber(r.High.Value))
+		}
+		out = append(out, claims.Sum{Name: t.name, Text: text, Source: t.source})
+	}
+	return out
+}
+
+// maySay is a sentence that the figures carry: the ratio, both means, n, and
+// the interval.
+func maySay(a, b side, ga, gb group) []claims.Sum {
+	r, ok := ratioInterval(ga.measure, gb.measure)
+	if !ok || gb.box.Arm.Mean == 0 {
+		return nil
+	}
+	ratio := ga.box.Arm.Mean / gb.box.Arm.Mean
+	word := "times the mean of"
+	text := fmt.Sprintf("In this test %s had %s %s %s (%s against %s, n = %d and %d; 95 %% CI of the ratio %s to %s).",
+		a.name, digits(ratio), word, b.name, a.text, b.text, ga.box.Arm.N, gb.box.Arm.N, digits(r.Low), digits(r.High))
+	if r.Low <= 1 && r.High >= 1 {
+		text = fmt.Sprintf("In this test no difference between %s and %s was shown (%s against %s, n = %d and %d; 95 %% CI of the ratio %s to %s).",
+			a.name, b.name, a.text, b.text, ga.box.Arm.N, gb.box.Arm.N, digits(r.Low), digits(r.High))
+	}
+	return []claims.Sum{{Name: "may be said", Text: text}}
+}

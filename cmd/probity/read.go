@@ -1,0 +1,196 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"probity/claims"
+	"probity/claims/assemble"
+	"probity/claims/report"
+	"probity/claims/statement"
+	"probity/extract"
+	"probity/extract/open"
+)
+
+func readCommand(c *console) *cobra.Command {
+	var sheet bool
+	cmd := &cobra.Command{
+		Use:   "read PATH",
+		Short: "Show what was read of a paper: arms, figures with their places, problems",
+		Long: `read shows what was read of a paper before anything is judged: the arms and
+their names, every summary figure with its place, the figures left aside and
+why, and what could not be read.
+
+With --sheet it prints the sheet to correct the reading in: one line a figure,
+"now" and "why" left blank. Keep the lines that need a change, fill both, and
+save them beside the paper as PAPER` + correctionsEnding + `.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error { return c.read(args[0], sheet) },
+	}
+	cmd.Flags().BoolVar(&sheet, "sheet", false, "print the sheet to fill in with corrections (CSV)")
+	return cmd
+}
+
+func (c *console) read(path string, sheet bool) error {
+	data, err := c.readFile(path)
+	if err != nil {
+		return err
+	}
+	docs, err := open.ReadAll(data, path)
+	if err != nil {
+		return err
+	}
+	fixes, problems := c.corrections(path)
+	for i, doc := range docs {
+		if sheet {
+			if err := c.sheet(doc); err != nil {
+				return err
+			}
+			continue
+		}
+		study := assemble.Study(doc, fixes, c.catalog)
+		study.Problems = append(study.Problems, problems...)
+		_, measures := statement.Read(doc, study, c.catalog)
+		study.Measures = append(study.Measures, measures...)
+		number(study)
+		if i > 0 {
+			fmt.Fprintln(c.stdout)
+		}
+		if err := report.WriteText(c.stdout, readReport(doc, study), c.layout()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (c *console) sheet(doc *extract.Document) error {
+	w := csv.NewWriter(c.stdout)
+	for _, row := range assemble.Sheet(doc, c.catalog) {
+		for i := range row {
+			row[i] = safeCell(row[i])
+		}
+		if err := w.Write(row); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// safeCell keeps a spreadsheet from taking text of a paper for a formula.
+func safeCell(s string) string {
+	s = report.Clean(s)
+	if s != "" && strings.ContainsRune("=+@\t\r", rune(s[0])) {
+		return "'" + s
+	}
+	return s
+}
+
+// readReport lays out what was read.
+func readReport(doc *extract.Document, study *claims.Study) report.Report {
+	r := report.Report{Title: fmt.Sprintf("%s: what was read", doc.File)}
+	if m := doc.Meta; m.Title != "" {
+		line := m.Title
+		if m.Journal != "" {
+			line += ", " + m.Journal
+		}
+		if m.Year > 0 {
+			line += fmt.Sprintf(" (%d)", m.Year)
+		}
+		if m.DOI != "" {
+			line += ", doi " + m.DOI
+		}
+		r.Parts = append(r.Parts, report.Para{Text: line})
+	}
+	if len(study.Arms) > 0 {
+		t := report.Table{Caption: "Arms", Head: []string{"short", "name", "n", "also called"}, Right: []bool{false, false, true}}
+		for _, a := range study.Arms {
+			n := a.N.Text
+			t.Rows = append(t.Rows, []report.Cell{{Text: a.Short}, {Text: a.Name}, {Text: n}, {Text: shortened(strings.Join(a.Aliases, "; "))}})
+		}
+		r.Parts = append(r.Parts, t)
+	}
+	if len(study.Measures) > 0 {
+		r.Parts = append(r.Parts, measureTable(study.Measures))
+	}
+	r.Parts = append(r.Parts, factEntries(study.Design)...)
+	if len(study.Apart) > 0 {
+		r.Parts = append(r.Parts, report.Heading{Level: 2, Text: "Figures left aside"})
+		for _, a := range study.Apart {
+			r.Parts = append(r.Parts, report.Entry{Lead: "aside", Head: a.Text + ": " + a.Why, Place: a.Place})
+		}
+	}
+	if len(study.Problems) > 0 {
+		r.Parts = append(r.Parts, report.Heading{Level: 2, Text: "Could not be read"})
+		for _, p := range study.Problems {
+			e := report.Entry{Lead: "problem", Tone: report.Careful, Head: p.What, Place: p.Place}
+			if p.Try != "" {
+				e.Lines = []report.Line{{Label: "try", Text: p.Try}}
+			}
+			r.Parts = append(r.Parts, e)
+		}
+	}
+	return r
+}
+
+func measureTable(measures []*claims.Measure) report.Table {
+	t := report.Table{Caption: "Figures", Head: []string{"id", "arm", "outcome", "condition", "centre", "spread", "unit", "n", "marks", "place"},
+		Right: []bool{false, false, false, false, true, true, false, true}}
+	for _, m := range measures {
+		spread := m.Spread.Value.Text
+		if m.Spread.Low.Known() {
+			spread = m.Spread.Low.Text + " to " + m.Spread.High.Text
+		}
+		if m.Spread.Known() {
+			spread = m.Spread.Kind.String() + " " + spread
+		}
+		name := m.ArmText
+		if m.Arm != nil && m.Arm.Name != "" {
+			name = m.Arm.Name
+		}
+		place := m.Place
+		place.File = ""
+		value := m.Mean.Value
+		t.Rows = append(t.Rows, []report.Cell{{Text: m.ID}, {Text: shortened(name)}, {Text: shortened(m.Outcome)}, {Text: shortened(m.Condition)},
+			{Text: m.Mean.Text, Value: &value, Place: m.Place}, {Text: spread}, {Text: m.Unit}, {Text: m.N.Text}, {Text: m.Letters}, {Text: place.String()}})
+	}
+	return t
+}
+
+// shortened keeps a table cell from pushing its row off the screen.
+func shortened(s string) string {
+	const most = 28
+	r := []rune(s)
+	if len(r) <= most {
+		return s
+	}
+	return string(r[:most-1]) + "…"
+}
+
+func factEntries(d claims.Design) []report.Part {
+	var facts []claims.Fact
+	if d.Alpha.Value.Known() {
+		facts = append(facts, d.Alpha)
+	}
+	for _, list := range [][]claims.Fact{d.Total, d.Groups, d.PerGroup, d.Tests, d.Facts} {
+		facts = append(facts, list...)
+	}
+	if len(facts) == 0 {
+		return nil
+	}
+	t := report.Table{Caption: "What the paper says of its design", Head: []string{"fact", "value", "arms", "words", "place"}}
+	for _, f := range facts {
+		var arms []string
+		for _, a := range f.Arms {
+			arms = append(arms, a.Short)
+		}
+		place := f.Place
+		place.File = ""
+		t.Rows = append(t.Rows, []report.Cell{{Text: f.ID}, {Text: strings.TrimSpace(f.Value.Text + " " + f.Unit)}, {Text: shortened(strings.Join(arms, ", "))},
+			{Text: shortened(f.Text)}, {Text: place.String()}})
+	}
+	return []report.Part{t}
+}
