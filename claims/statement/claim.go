@@ -175,8 +175,19 @@ func (s *sentence) senseLeft(i int) (sense, bool) {
 	case w == "by":
 		return s.governing(j-1, 16, true)
 	case w == "of":
-		return s.ofNoun(j - 1)
+		if v, ok := s.ofNoun(j - 1); ok {
+			return v, true
+		}
+		for k := j - 1; k > j-5; k-- { // "by an absolute value of"
+			if s.raw(k, k+1) == "by" {
+				return s.governing(k-1, 16, true)
+			}
+		}
+		return sense{}, false
 	default:
+		if v, ok := s.senseAt(j); ok && v.noun && !v.diff && s.at(j).paren >= 0 {
+			return v, true // "(6 % vs 13 %, decrease 7 %)"
+		}
 		if v, ok := s.senseAt(j); ok && s.any(j, setOf(verbUp, verbDown, verbMerit, verbOver)) {
 			return v, true
 		}
@@ -265,7 +276,7 @@ func (s *sentence) changes() []found {
 	var out []found
 	for i := range s.quants {
 		q := &s.quants[i]
-		if q.role != rolePercent {
+		if q.role != rolePercent || i+1 < len(s.quants) && s.rangeStart(&s.quants[i+1]) == q.at {
 			continue
 		}
 		var before *found
@@ -278,7 +289,40 @@ func (s *sentence) changes() []found {
 	}
 	out = append(out, s.folds()...)
 	sortFound(out)
-	return out
+	return s.listedBefore(out)
+}
+
+// listedBefore makes claims of the percentages listed right before one:
+// "44 %, 35 % and 26 % lower".
+func (s *sentence) listedBefore(fs []found) []found {
+	for i := len(s.quants) - 2; i >= 0; i-- {
+		q, next := &s.quants[i], &s.quants[i+1]
+		if q.role != rolePercent || claimAt(fs, q.at) >= 0 || q.spread.Known() {
+			continue
+		}
+		k := claimAt(fs, next.at)
+		if k < 0 || fs[k].sense.at < next.at || !s.listed(q.end, next.at) || s.versusBetween(i, i+1) {
+			continue
+		}
+		f := found{at: q.at, end: q.end, sense: fs[k].sense, shared: true}
+		st := *fs[k].st
+		f.st = &st
+		f.st.High, f.st.Rests = extract.Number{}, nil
+		s.printValue(f.st, q)
+		s.senseTo(f.st, f.sense)
+		fs = append(fs, f)
+		sortFound(fs)
+	}
+	return fs
+}
+
+func claimAt(fs []found, tok int) int {
+	for k := range fs {
+		if fs[k].at == tok {
+			return k
+		}
+	}
+	return -1
 }
 
 func sortFound(fs []found) {
@@ -292,11 +336,11 @@ func sortFound(fs []found) {
 // percentClaim decides whether a percentage claims a change or a share.
 func (s *sentence) percentClaim(q *quantity, before *found) (found, bool) {
 	f := found{at: q.at, end: q.end}
-	if s.threshold(q) {
+	if s.threshold(q) || s.is(s.skipLeft(q.at-1), versus) {
 		return f, false
 	}
 	sn, ok := s.senseRight(q.end)
-	if !ok && q.spread.Known() {
+	if !ok && q.spread.Known() && q.spread.Kind != claims.SE && q.spread.Kind != claims.CI95 {
 		// a level with its spread, not a change: "56 ± 11 %" — unless governed by "by"
 		if _, left := s.senseLeft(q.at); !left || !s.byBefore(q.at) {
 			return f, false
@@ -464,7 +508,7 @@ func (s *sentence) share(q *quantity) (sense, bool) {
 		return sense{}, false
 	}
 	for k := i + 1; k < i+5; k++ {
-		if s.is(k, counted) && !s.is(k-1, whole) || s.is(k, notClaim) {
+		if s.is(k, counted) && !s.is(k-1, whole) || k == i+1 && s.is(k, notClaim) {
 			return sense{}, false
 		}
 		if s.stopsShare(k) {
@@ -472,20 +516,21 @@ func (s *sentence) share(q *quantity) (sense, bool) {
 		}
 	}
 	out := sense{at: i, share: true}
-	for k := i + 1; k < i+4; k++ {
-		switch w := strings.ToLower(s.raw(k, k+1)); {
-		case w == "that" || w == "those":
-			return out, s.raw(k+1, k+2) == "of" || s.raw(k+1, k+2) == "for" || s.any(k+1, setOf(comparator)) || s.raw(k+1, k+2) == "in" || s.raw(k+1, k+2) == "with"
-		case s.is(k, control), s.is(k, whole), s.armAt(k) != nil:
-			return out, true
-		}
-	}
 	j := s.skipLeft(q.at - 1)
 	if s.is(j, toWord) {
 		j--
 	}
-	verb := s.is(j, verbShare) || s.raw(j, j+1) == "was" || s.raw(j, j+1) == "were" || s.raw(j, j+1) == "is" || s.raw(j, j+1) == "showed" || s.raw(j, j+1) == "had" || s.is(j, verbLast)
-	if !verb {
+	w := s.raw(j, j+1)
+	verb := s.any(j, setOf(verbShare, verbLast, versus)) || w == "was" || w == "were" || w == "is" || w == "showed" || w == "had" || w == "(" || w == "," || w == "—" || w == "and"
+	for k := i + 1; k < i+4; k++ {
+		switch w := strings.ToLower(s.raw(k, k+1)); {
+		case w == "that" || w == "those":
+			return out, verb && s.raw(k+1, k+2) == "of" || s.raw(k+1, k+2) == "for" || s.any(k+1, setOf(comparator)) || s.raw(k+1, k+2) == "in" || s.raw(k+1, k+2) == "with"
+		case s.is(k, control), s.is(k, whole), s.armAt(k) != nil:
+			return out, verb
+		}
+	}
+	if !verb || w == "and" || w == "," {
 		return sense{}, false
 	}
 	// "P % of the OUTCOME of B"

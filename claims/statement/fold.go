@@ -380,7 +380,6 @@ func (s *sentence) factorClaim(i int) (found, bool) {
 	return f, true
 }
 
-
 // magnitudeClaim: "an order of magnitude higher", "two orders of magnitude".
 func (s *sentence) magnitudeClaim(i int) (found, bool) {
 	end := i + int(s.at(i).span)

@@ -135,7 +135,7 @@ func (x *lexer) wordAt(i int, gap bool) int {
 	for j < len(x.text) {
 		c := x.text[j]
 		switch {
-		case c|0x20 >= 'a' && c|0x20 <= 'z':
+		case c|0x20 >= 'a' && c|0x20 <= 'z' && c >= 'A':
 			if n < len(buf) {
 				buf[n] = c | 0x20
 				n++
@@ -143,6 +143,9 @@ func (x *lexer) wordAt(i int, gap bool) int {
 			j++
 			continue
 		case digit(c):
+			if n == 2 && buf[0] == 'a' && buf[1] == 'l' {
+				break // "et al34": the number is a citation
+			}
 			if n < len(buf) {
 				buf[n] = c
 				n++

@@ -30,8 +30,10 @@ func (s *sentence) whyNotOwn() string {
 		}
 	}
 	switch {
-	case is.has(power) && (is.has(assumption) || s.powerful()):
+	case is.has(power), is.has(assumption) && is.has(statisticWord) && s.hasWord("power"):
 		return "power calculation"
+	case is.has(assumption) && is.has(hedge):
+		return "assumption"
 	case is.has(citedName):
 		return "cited work"
 	case is.has(citedWork) && !is.has(ownWork):
@@ -42,6 +44,11 @@ func (s *sentence) whyNotOwn() string {
 	return ""
 }
 
-func (s *sentence) powerful() bool {
-	return s.place.Section == extract.Methods || s.place.Section == "" || s.place.Section == extract.Body
+func (s *sentence) hasWord(w string) bool {
+	for i := s.from; i < s.to; i++ {
+		if s.word(i) == w {
+			return true
+		}
+	}
+	return false
 }

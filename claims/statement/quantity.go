@@ -87,6 +87,9 @@ func (s *sentence) raw(i, j int) string {
 func (s *sentence) number(i int) extract.Number {
 	t := s.at(i)
 	if t.sort != numberToken {
+		if t.is.has(numberWord) {
+			return wordNumber(s, i, i+1, t.value)
+		}
 		return extract.Number{}
 	}
 	p := s.place
@@ -98,7 +101,7 @@ func (s *sentence) number(i int) extract.Number {
 func (s *sentence) quantities() {
 	s.quants = s.quants[:0]
 	for i := s.from; i < s.to; {
-		if s.toks[i].sort != numberToken {
+		if t := &s.toks[i]; t.sort != numberToken && !(t.is.has(numberWord) && s.any(i+1, setOf(percentWord, pointsWord))) {
 			i++
 			continue
 		}
@@ -133,9 +136,11 @@ func (s *sentence) quantityAt(i int) quantity {
 	switch {
 	case s.isConfidence(&q):
 		q.role = roleCI
-	case s.isSpreadMark(i):
+	case s.isSpreadMark(i), s.is(q.end, spreadSD) && !q.percent:
 		q.role = roleSpread
 		s.extendRange(&q)
+	case s.ratioBracket(i):
+		q.role = roleCI
 	case s.isLabel(i):
 		q.role = roleLabel
 	case s.isRatio(i):
@@ -150,9 +155,43 @@ func (s *sentence) quantityAt(i int) quantity {
 		q.role = rolePercent
 	}
 	if q.role == roleValue || q.role == rolePercent {
+		s.valueRange(&q)
 		s.readSpread(&q)
 	}
 	return q
+}
+
+// valueRange joins "100-150 cm" and "50–92 %" to one quantity; a range of
+// times in brackets names a period.
+func (s *sentence) valueRange(q *quantity) {
+	end := q.end
+	s.extendRange(q)
+	if q.highAt < 0 {
+		return
+	}
+	if s.at(q.highAt).value <= s.at(q.at).value || q.unit != "" && !q.percent {
+		q.highAt, q.end = -1, end
+		return
+	}
+	u := quantity{at: q.highAt, end: q.highAt + 1, highAt: -1}
+	s.readUnit(&u)
+	q.unit, q.percent, q.points, q.time, q.end = u.unit, u.percent, u.points, u.time, u.end
+	switch {
+	case q.percent:
+		q.role = rolePercent
+	case q.time && s.sign(q.at-1) == '(':
+		q.role = roleCondition
+	}
+}
+
+// ratioBracket: the interval behind a printed ratio, "RR: 0.42 [0.25–0.69]".
+func (s *sentence) ratioBracket(i int) bool {
+	p := int(s.at(i).paren)
+	if p < s.from || len(s.quants) == 0 {
+		return false
+	}
+	last := &s.quants[len(s.quants)-1]
+	return last.role == roleRatio && p >= last.at && p <= last.end+1 || last.role == roleCI && int(s.at(last.at).paren) == p && s.sign(p) == '['
 }
 
 // relationBefore reads <, >, ≤, ≥, ~ before a number.
@@ -196,7 +235,7 @@ func (s *sentence) isCitation(i int) bool {
 func (s *sentence) partOfName(i int) bool {
 	t, p := s.at(i), s.at(i-1)
 	switch {
-	case !t.gap && p.sort == signToken && (p.sign == '-' || p.sign == '‐' || p.sign == '‑') && !p.gap && s.sortOf(i-2) == wordToken && !t.negative:
+	case !t.gap && p.sort == signToken && (p.sign == '-' || p.sign == '‐' || p.sign == '‑' || p.sign == '–') && !p.gap && s.sortOf(i-2) == wordToken && !t.negative:
 		return true
 	case p.sort == signToken && (p.sign == '#' || p.sign == '№'):
 		return true
@@ -208,6 +247,9 @@ func (s *sentence) partOfName(i int) bool {
 		return true
 	}
 	if n := s.at(i + 1); n.sort == wordToken && !n.gap {
+		if n.end-n.start == 1 && !n.is.any(setOf(unitWord, timeUnit, foldWord)) && t.decimals == 0 {
+			return true // "Figures 5a and 5b"
+		}
 		switch s.raw(i+1, i+2) {
 		case "st", "nd", "rd", "th", "D":
 			return true
@@ -343,7 +385,7 @@ func (s *sentence) readUnit(q *quantity) {
 		}
 	case n.sort == signToken && n.sign == '℃':
 		q.unit, q.end = "°C", j+1
-	case n.sort == wordToken && (n.is.has(timeUnit) || n.is.has(unitWord)):
+	case n.sort == wordToken && (n.is.has(timeUnit) || n.is.has(unitWord) || s.sign(j+1) == '/' && !s.at(j+1).gap && s.sortOf(j+2) == wordToken):
 		s.readUnitWords(q, j)
 	case n.sort == signToken && (n.sign == 'µ' || n.sign == 'μ'):
 		s.readUnitWords(q, j)
@@ -381,7 +423,7 @@ func (s *sentence) isConfidence(q *quantity) bool {
 	for j, n := q.at-1, 0; n < 9; j, n = j-1, n+1 {
 		t := s.at(j)
 		switch {
-		case t.is.has(confidence):
+		case t.is.has(confidence) || t.inside && s.covered(j, setOf(confidence)):
 			return true
 		case t.sort == numberToken && n < 8, t.sort == markToken:
 		case t.sort == signToken && strings.ContainsRune("=:,-–−%([", t.sign):
@@ -486,6 +528,15 @@ func (s *sentence) isCondition(q *quantity) bool {
 		return true
 	}
 	j := q.at - 1
+	if s.raw(j, j+1) == "between" && s.raw(q.end, q.end+1) == "and" && s.sortOf(q.end+1) == numberToken {
+		return true
+	}
+	if n := len(s.quants); n > 0 && s.raw(j, j+1) == "and" && s.quants[n-1].end == j && s.quants[n-1].role == roleCondition && s.raw(s.quants[n-1].at-1, s.quants[n-1].at) == "between" {
+		return true
+	}
+	if s.at(q.at).value == 0 && s.is(q.end, toWord) && s.timeFollows(q.end) {
+		return true
+	}
 	if s.sign(j) == '–' || s.sign(j) == '-' || s.is(j, toWord) {
 		if s.sortOf(j-1) == numberToken && len(s.quants) > 0 && s.quants[len(s.quants)-1].role == roleCondition {
 			return true
@@ -522,6 +573,13 @@ func (s *sentence) isThreshold(i int, q quantity) bool {
 	switch q.relation {
 	case extract.Less, extract.Greater, extract.LessEqual, extract.GreaterEqual:
 		return !(q.percent && s.comparisonFollows(q.end))
+	}
+	// "above 13.9 mmol/L", "up to 5 mg"
+	if s.any(i-1, bounds) && s.at(i-1).span == 1 && !s.at(i-1).is.has(adjUp) && !q.percent && q.unit != "" && s.word(i-1) != "over" {
+		return true
+	}
+	if (s.word(i-1) == "above" || s.word(i-1) == "below" || s.word(i-1) == "to" && s.word(i-2) == "up") && !q.percent && q.unit != "" {
+		return true
 	}
 	// "10% or less", "7 or more"
 	return s.raw(q.end, q.end+1) == "or" && s.any(q.end+1, setOf(adjUp, adjDown)) && !s.is(q.end+2, comparator)

@@ -110,7 +110,18 @@ func (s *sentence) fromBeforeSentence(fs []found, before *sentence) {
 			taken[t] = true
 		}
 	}
-	cs := before.couples(taken)
+	var cs, apart []couple
+	for _, c := range before.couples(taken) {
+		switch {
+		case c.how == byVersus || c.how == byFromTo:
+			cs = append(cs, c)
+		case c.sure:
+			apart = append(apart, c)
+		}
+	}
+	if len(cs) == 0 {
+		cs = apart
+	}
 	if len(cs) != 1 {
 		return
 	}

@@ -33,6 +33,14 @@ func (s *sentence) readSpread(q *quantity) {
 	if c := s.sign(q.end); c == '(' || c == '[' {
 		s.bracketSpread(q)
 	}
+	// an unknown unit: "14.3 foos (11.0 to 17.5)"
+	if c := s.sign(q.end + 1); (c == '(' || c == '[') && q.unit == "" && !q.spread.Known() && s.sortOf(q.end) == wordToken && s.at(q.end).word == nil {
+		end := q.end
+		q.end++
+		if s.bracketSpread(q); !q.spread.Known() {
+			q.end = end
+		}
+	}
 }
 
 // unitAfterSpread: "12.3 ± 1.1 mm", "56 ± 11%".
@@ -74,6 +82,8 @@ func (s *sentence) bracketSpread(q *quantity) {
 			kind, why = claims.CI95, s.raw(j, j+int(t.span))
 		case t.is.has(spreadRange):
 			kind, why = claims.Range, s.raw(j, j+1)
+		case len(nums) == 2 && t.sort == wordToken && (s.raw(j, j+1) == "p" || s.raw(j, j+1) == "P"):
+			j = end
 		case t.inside, t.sort == markToken, t.is.has(toWord), t.is.has(unitWord), t.is.has(timeUnit):
 		case t.sort == signToken && spreadSign(t.sign):
 		default:
@@ -143,6 +153,13 @@ func (s *sentence) finish() {
 		a.unit, a.percent, a.time, a.points = b.unit, b.percent, b.time, b.points
 		if a.percent {
 			a.role = rolePercent
+		}
+	}
+	// "29.7% vs. 55.5": the sign may stand on the first alone
+	for i := 1; i < len(s.quants); i++ {
+		a, b := &s.quants[i-1], &s.quants[i]
+		if b.unit == "" && b.role == roleValue && a.role == rolePercent && s.listed(a.end, b.at) && s.versusBetween(i-1, i) {
+			b.unit, b.percent, b.role = a.unit, true, rolePercent
 		}
 	}
 	for i := range s.quants {
