@@ -1,7 +1,6 @@
 package html
 
 import (
-	"regexp"
 	"strings"
 
 	"golang.org/x/net/html"
@@ -22,7 +21,7 @@ func (r *reader) blocks(n *html.Node, s scope) {
 	}
 	var loose []extract.Run
 	flush := func() {
-		r.paragraph(flow.Trim(loose), n, s)
+		r.Paragraph(loose, s.kind)
 		loose = nil
 	}
 	for k := n.FirstChild; k != nil; k = k.NextSibling {
@@ -52,9 +51,8 @@ func holdsBlock(n *html.Node) bool {
 }
 
 func (r *reader) block(n *html.Node, s scope) {
-	if note, ref, cap := kind(n); note || ref || cap {
-		s.note, s.reference, s.caption = s.note || note, s.reference || ref, s.caption || cap
-	}
+	note, ref, cap := kind(n)
+	s.kind.Note, s.kind.Reference, s.kind.Caption = s.kind.Note || note, s.kind.Reference || ref, s.kind.Caption || cap
 	switch n.DataAtom {
 	case atom.H1, atom.H2, atom.H3, atom.H4, atom.H5, atom.H6:
 		r.heading(n)
@@ -86,7 +84,7 @@ func (r *reader) lines(n *html.Node, s scope) {
 		r.blocks(n, s)
 		return
 	}
-	r.paragraph(runs(n), n, s)
+	r.Paragraph(runs(n), s.kind)
 }
 
 // definitions gives each term with its meaning as one paragraph: lists of
@@ -99,15 +97,15 @@ func (r *reader) definitions(n *html.Node, s scope) {
 		case k.DataAtom == atom.Dt:
 			term = append(runs(k), extract.Run{Text: " "})
 		case k.DataAtom == atom.Dd && !holdsBlock(k):
-			r.paragraph(append(term, runs(k)...), k, s)
+			r.Paragraph(append(term, runs(k)...), s.kind)
 			term = nil
 		default:
-			r.paragraph(flow.Trim(term), k, s)
+			r.Paragraph(term, s.kind)
 			term = nil
 			r.block(k, s)
 		}
 	}
-	r.paragraph(flow.Trim(term), n, s)
+	r.Paragraph(term, s.kind)
 }
 
 // kind reads from class and id what an element holds.
@@ -156,55 +154,7 @@ func (r *reader) heading(n *html.Node) {
 			}
 		}
 	}
-	if label, _ := flow.Label(title); label != "" {
-		r.hold(held{depth: depth, runs: text})
-		return
-	}
-	r.flush()
-	r.last = nil
-	r.Heading(depth, text)
-}
-
-var figureLead = regexp.MustCompile(`^(?i:supplement(?:ary|al)\s+)?(?i:figure|fig\.?|scheme|chart|graph)\s*S?\d{1,2}[a-zA-Z]?\s*(?:[.:|–—]|$|\n|\()`)
-
-// paragraph gives a paragraph, note, caption or reference, or holds it back
-// when a table may follow that it is the caption of.
-func (r *reader) paragraph(text []extract.Run, n *html.Node, s scope) {
-	if len(text) == 0 {
-		return
-	}
-	line := extract.Flatten(text)
-	if r.caption(line, text, s) {
-		return
-	}
-	if r.last != nil && (s.note || flow.LegendLike(line)) {
-		r.last.Notes = append(r.last.Notes, noteLines(text)...)
-		return
-	}
-	r.flush()
-	r.last = nil
-	switch {
-	case s.reference:
-		r.Prose(extract.Reference, text)
-	case n.DataAtom == atom.Li && r.inReferences():
-		r.Prose(extract.Reference, text)
-	case s.caption && !s.note || figureLead.MatchString(line):
-		r.Prose(extract.Caption, text)
-	case s.note:
-		r.Prose(extract.Footnote, text)
-	default:
-		r.Prose(extract.Paragraph, text)
-	}
-}
-
-// inReferences reports that the last heading heads the reference list.
-func (r *reader) inReferences() bool {
-	for i := len(r.Doc.Blocks) - 1; i >= 0; i-- {
-		if p, ok := r.Doc.Blocks[i].(*extract.Prose); ok && p.Role == extract.Heading {
-			return flow.References(p.Text())
-		}
-	}
-	return false
+	r.HeadingAt(depth, text)
 }
 
 // figure gives a figure: its table if it holds one, or its caption.
@@ -215,32 +165,29 @@ func (r *reader) figure(n *html.Node, s scope) {
 	}
 	cap := find(n, func(k *html.Node) bool { return k.DataAtom == atom.Figcaption })
 	if cap == nil {
-		s.caption = true
+		s.kind.Caption = true
 		r.blocks(n, s)
 		return
 	}
 	text := runs(cap)
-	label, rest := flow.Label(extract.Flatten(text))
-	if label != "" {
-		r.elsewhere(label, rest, n)
+	if label, _ := flow.Label(extract.Flatten(text)); label != "" {
+		r.elsewhere(label, text, n)
 		return
 	}
-	r.flush()
+	r.Flush()
 	r.Prose(extract.Caption, text)
 	for k := n.FirstChild; k != nil; k = k.NextSibling {
 		if k != cap && k.Type == html.ElementNode && !skipped(k) && k.DataAtom == atom.Div && len(rawText(k)) > 60 {
-			r.blocks(k, scope{caption: true, depth: s.depth})
+			r.blocks(k, scope{kind: flow.Kind{Caption: true}, depth: s.depth})
 		}
 	}
 }
 
 // elsewhere reports a table of which the page has only the caption.
-func (r *reader) elsewhere(label, caption string, n *html.Node) {
-	r.flush()
-	what, try := "the table stands on a page of its own and is not in this file", "save that page too, or look for the paper in another format"
+func (r *reader) elsewhere(label string, caption []extract.Run, n *html.Node) {
+	what := "the table stands on a page of its own and is not in this file"
 	if find(n, func(k *html.Node) bool { return k.DataAtom == atom.Img }) != nil {
-		what, try = "the table is only a picture; its figures are not read", "type its figures into a corrections file, or look for the paper in another format"
+		what = "the table is only a picture; its figures are not read"
 	}
-	r.Problem(label, what, try)
-	r.Prose(extract.Caption, []extract.Run{{Text: "Table " + label + ". " + caption}})
+	r.Missing(label, what, caption)
 }

@@ -42,10 +42,9 @@ func Read(data []byte, name string) (*extract.Document, error) {
 	if err != nil {
 		return nil, problem("the page cannot be read as HTML: "+err.Error(), "save it again from the browser", err)
 	}
-	r := &reader{Writer: flow.New(name, "html")}
+	r := &reader{Flat: flow.NewFlat(name, "html")}
 	r.meta(top)
 	r.blocks(root(top), scope{})
-	r.flush()
 	d := r.Finish()
 	if len(d.Blocks) == 0 {
 		return nil, problem("the page holds no text", "open it in a browser and save the article from there", nil)
@@ -53,28 +52,16 @@ func Read(data []byte, name string) (*extract.Document, error) {
 	return d, nil
 }
 
-// reader walks one page. Blocks that may belong to a table not met yet are
-// held back.
+// reader walks one page.
 type reader struct {
-	*flow.Writer
-	held  []held         // a caption that waits for its table
-	last  *extract.Table // the table just given, while notes may follow it
-	named bool           // the title has been met in the text
-}
-
-// held is a paragraph or heading not given yet.
-type held struct {
-	depth   int // of a heading; 0 for a paragraph
-	runs    []extract.Run
-	caption bool // the page marks it as a caption
+	*flow.Flat
+	named bool // the title has been met in the text
 }
 
 // scope is what stands round a block.
 type scope struct {
-	reference bool // inside the reference list
-	caption   bool // inside the caption of a figure
-	note      bool // inside footnotes
-	depth     int
+	kind  flow.Kind
+	depth int
 }
 
 // root is the element that holds the article: the smallest main or article

@@ -114,13 +114,6 @@ func (r *reader) wrapped(n *html.Node) {
 	w := &wrapper{}
 	w.walk(n)
 	label, caption := w.named()
-	if len(r.held) > 0 && label == "" {
-		label, caption = r.takeHeld()
-	} else if len(r.held) > 0 && r.heldLabel() == label {
-		r.held = nil
-	}
-	r.flush()
-	r.last = nil
 	for _, t := range w.tables {
 		r.table(t, &extract.Table{Label: label, Caption: caption, Notes: w.notes})
 	}
@@ -161,7 +154,7 @@ func (w *wrapper) walk(n *html.Node) {
 }
 
 func (w *wrapper) add(text []extract.Run) {
-	for _, line := range noteLines(text) {
+	for _, line := range flow.Lines(text) {
 		switch low := strings.ToLower(line); {
 		case chrome[strings.TrimRight(low, ". →>")] || strings.HasPrefix(low, "download table"):
 		case len(w.tables) == 0:
@@ -194,21 +187,6 @@ func (w *wrapper) named() (label, caption string) {
 	return "", ""
 }
 
-// noteLines parts a text at its line ends.
-func noteLines(text []extract.Run) []string {
-	var out []string
-	start := 0
-	for i := 0; i <= len(text); i++ {
-		if i == len(text) || text[i].Text == "\n" {
-			if s := extract.Flatten(text[start:i]); s != "" {
-				out = append(out, s)
-			}
-			start = i + 1
-		}
-	}
-	return out
-}
-
 // table gives one table. Its own caption element comes first, then what its
 // wrapper says, then a caption held back from the text before it.
 func (r *reader) table(n *html.Node, t *extract.Table) {
@@ -224,24 +202,10 @@ func (r *reader) table(n *html.Node, t *extract.Table) {
 			t.Caption = strings.TrimSpace(t.Caption + " " + rest)
 		}
 	}
-	if len(r.held) > 0 && t.Label == "" {
-		label, caption := r.takeHeld()
-		t.Label = label
-		if t.Caption == "" {
-			t.Caption = caption
-		}
-	} else if len(r.held) > 0 && r.heldLabel() == t.Label {
-		r.held = nil
-	}
-	r.flush()
 	rows, notes := rowsOf(n)
 	t.Rows, t.Head, t.Doubt = grid.Fill(rows)
 	t.Notes = append(append([]string(nil), t.Notes...), notes...)
-	before := len(r.Doc.Blocks)
-	r.Table(t)
-	if len(r.Doc.Blocks) > before {
-		r.last = t
-	}
+	r.TableAt(t)
 }
 
 // rowsOf reads the rows of a table. A foot one cell wide, and a last row that
@@ -262,7 +226,7 @@ func rowsOf(n *html.Node) (rows []grid.Row, notes []string) {
 				}
 				row := grid.Row{Cells: cells(k), Head: in == atom.Thead, Group: group}
 				if in == atom.Tfoot && len(row.Cells) == 1 {
-					notes = append(notes, noteLines(row.Cells[0].Runs)...)
+					notes = append(notes, flow.Lines(row.Cells[0].Runs)...)
 				} else {
 					rows = append(rows, row)
 				}
@@ -286,7 +250,7 @@ func lastNotes(rows []grid.Row) ([]grid.Row, []string) {
 		if !flow.LegendLike(text) && len(text) < 120 {
 			break
 		}
-		notes = append(noteLines(last.Cells[0].Runs), notes...)
+		notes = append(flow.Lines(last.Cells[0].Runs), notes...)
 		rows = rows[:len(rows)-1]
 	}
 	return rows, notes

@@ -120,7 +120,7 @@ func read(article *xmltree.Node, name string) *extract.Document {
 		r.float(f)
 	}
 	r.back(article, front)
-	return r.Doc
+	return r.Finish()
 }
 
 // collect lists the tables and figures that stand apart from the text.

@@ -65,7 +65,7 @@ func (r *reader) named(n *xmltree.Node) (label, caption string) {
 func (r *reader) notes(n *xmltree.Node) []string {
 	var out []string
 	add := func(k *xmltree.Node) {
-		for _, line := range lines(r.kids(nil, k, style{})) {
+		for _, line := range flow.Lines(r.kids(nil, k, style{})) {
 			out = append(out, line)
 		}
 	}
@@ -88,22 +88,6 @@ func (r *reader) notes(n *xmltree.Node) []string {
 	for _, t := range n.All("td") {
 		for _, f := range t.All("fn") {
 			add(f)
-		}
-	}
-	return out
-}
-
-// lines flattens runs, one text a line where a paragraph or break parts them;
-// a label and the text it labels stay together.
-func lines(runs []extract.Run) []string {
-	var out []string
-	start := 0
-	for i := 0; i <= len(runs); i++ {
-		if i == len(runs) || runs[i].Text == "\n" {
-			if s := extract.Flatten(runs[start:i]); s != "" {
-				out = append(out, s)
-			}
-			start = i + 1
 		}
 	}
 	return out
@@ -173,7 +157,7 @@ func (r *reader) rows(n *xmltree.Node) (rows []grid.Row, notes []string) {
 	walk(n, "")
 	for _, f := range foot {
 		if len(f.Cells) == 1 {
-			notes = append(notes, lines(f.Cells[0].Runs)...)
+			notes = append(notes, flow.Lines(f.Cells[0].Runs)...)
 		} else {
 			rows = append(rows, f)
 		}
@@ -203,7 +187,7 @@ func (r *reader) cells(row *xmltree.Node, cols map[string]int) []extract.Cell {
 			continue
 		}
 		c := extract.Cell{
-			Runs:   cellRuns(r.runs(k)),
+			Runs:   flow.Trim(r.runs(k)),
 			Rows:   grid.Span(k.Attr("rowspan")),
 			Cols:   grid.Span(k.Attr("colspan")),
 			Header: k.Is("th"),
@@ -218,9 +202,6 @@ func (r *reader) cells(row *xmltree.Node, cols map[string]int) []extract.Cell {
 	}
 	return out
 }
-
-// cellRuns trims a cell's text.
-func cellRuns(runs []extract.Run) []extract.Run { return flow.Trim(runs) }
 
 // picture reports a table that holds no cells.
 func (r *reader) picture(n *xmltree.Node, label, caption string, notes []string) {
