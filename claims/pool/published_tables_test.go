@@ -1,0 +1,100 @@
+package pool
+
+import (
+	"strings"
+	"testing"
+
+	"probity/claims/interval"
+)
+
+// datasets returns the effects of the pooling tables by the name of their set.
+func datasets(t *testing.T) map[string][]Effect {
+	t.Helper()
+	sets := map[string][]Effect{}
+	for _, r := range published(t, "pool_data.csv") {
+		sets[r["dataset"]] = append(sets[r["dataset"]], Effect{Value: r.float(t, "yi"), Var: r.float(t, "vi"), Paper: r["row"]})
+	}
+	return sets
+}
+
+func TestPublishedPool(t *testing.T) {
+	sets := datasets(t)
+	rows := published(t, "pool.csv")
+	for _, r := range rows {
+		got, err := pooledFigure(t, sets[r["dataset"]], r["quantity"])
+		r.want(t, got, err)
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+func pooledFigure(t *testing.T, effects []Effect, quantity string) (float64, error) {
+	method, q, _ := strings.Cut(quantity, "_")
+	m, ok := map[string]Method{"fe": CommonEffect, "dl": DerSimonianLaird, "reml": REML, "pm": PauleMandel}[method]
+	if !ok {
+		m, q = CommonEffect, quantity
+	}
+	r, err := Fit(effects, m)
+	if err != nil {
+		return 0, err
+	}
+	end := func(i interval.Interval, err error) (float64, error) {
+		if strings.Contains(q, "lo") {
+			return i.Low, err
+		}
+		return i.High, err
+	}
+	switch q {
+	case "k":
+		return float64(r.K), nil
+	case "est":
+		return r.Estimate, nil
+	case "se":
+		return r.SE, nil
+	case "tau2":
+		return r.Tau2, nil
+	case "Q":
+		return r.Q, nil
+	case "Q_df":
+		return r.DF, nil
+	case "Q_p":
+		return r.PQ()
+	case "I2_Q":
+		return r.I2()
+	case "I2_tau2":
+		return r.I2Tau()
+	case "z_p":
+		return r.P(), nil
+	case "lo", "hi":
+		return end(r.Interval(0.95))
+	case "hk_se":
+		return r.SEHK, nil
+	case "hk_trunc_se":
+		return r.TruncatedSEHK(), nil
+	case "hk_p":
+		return r.PHK()
+	case "hk_lo", "hk_hi":
+		return end(r.IntervalHK(0.95))
+	case "pi_lo_z", "pi_hi_z":
+		return end(r.Predict(PredictNormal, 0.95))
+	case "pi_lo_hts", "pi_hi_hts":
+		return end(r.Predict(PredictHTS, 0.95))
+	case "pi_lo_hk", "pi_hi_hk":
+		return end(r.Predict(PredictHK, 0.95))
+	}
+	t.Errorf("no test for %q", quantity)
+	return 0, nil
+}
+
+func BenchmarkREML20(b *testing.B) {
+	effects := make([]Effect, 20)
+	for i := range effects {
+		x := float64(i)
+		effects[i] = Effect{Value: 0.3 + 0.02*x*float64(i%3-1), Var: 0.01 + 0.002*x}
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Fit(effects, REML); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
