@@ -2,6 +2,7 @@ package infer
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -276,4 +277,84 @@ func TestPublishedGranularity(t *testing.T) {
 		}
 	}
 	t.Logf("%d rows", len(rows))
+}
+
+// couples reads "1-2;1-3" into places from 0.
+func couples(t *testing.T, text string) []Couple {
+	t.Helper()
+	var list []Couple
+	for _, part := range strings.Split(text, ";") {
+		if part == "" || part == "none" {
+			continue
+		}
+		a, b, _ := strings.Cut(part, "-")
+		i, err := strconv.Atoi(a)
+		j, err2 := strconv.Atoi(b)
+		if err != nil || err2 != nil {
+			t.Fatalf("pairs %q", text)
+		}
+		list = append(list, Couple{i - 1, j - 1})
+	}
+	return list
+}
+
+func TestPublishedLetters(t *testing.T) {
+	rows := published(t, "letters.csv")
+	for _, r := range rows {
+		q := r["quantity"]
+		if r["fn"] == "cld_sets" {
+			sets, err := LetterSets(r.int(t, "k"), couples(t, r["sig_pairs"]))
+			if q == "n_max_cliques" {
+				r.want(t, float64(len(sets)), err)
+			} else if got := printSets(sets); got != r["expected"] || err != nil {
+				t.Errorf("%s = %q, %v, want %q", r["id"], got, err, r["expected"])
+			}
+			continue
+		}
+		letters, significant := strings.Split(r["letters"], ";"), couples(t, r["sig_pairs"])
+		if r["fn"] == "cld_from_stats" {
+			list, err := TukeyKramer(r.groups(t))
+			if err != nil {
+				t.Fatal(err)
+			}
+			significant = SignificantPairs(list, r.float(t, "alpha"))
+		}
+		d, err := CheckLetters(letters, significant, SameIsNotDifferent)
+		switch q {
+		case "consistent":
+			r.wantBool(t, d.Consistent, err)
+		case "consistent_if_reversed":
+			d, err := CheckLetters(letters, significant, SameIsDifferent)
+			r.wantBool(t, d.Consistent, err)
+		case "shared_but_significant":
+			r.wantCouples(t, d.Shared, err)
+		case "unshared_but_nonsignificant":
+			r.wantCouples(t, d.Unshared, err)
+		case "sig_pairs":
+			r.wantCouples(t, significant, err)
+		default:
+			t.Errorf("%s: no test for %q", r["id"], q)
+		}
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+func printSets(sets [][]int) string {
+	texts := make([]string, len(sets))
+	for i, set := range sets {
+		for j, g := range set {
+			if j > 0 {
+				texts[i] += "+"
+			}
+			texts[i] += strconv.Itoa(g + 1)
+		}
+	}
+	return strings.Join(texts, ";")
+}
+
+func (r row) wantCouples(t *testing.T, got []Couple, err error) {
+	t.Helper()
+	if want := couples(t, r["expected"]); err != nil || !slices.Equal(got, want) {
+		t.Errorf("%s = %v, %v, want %v", r["id"], got, err, want)
+	}
 }
