@@ -3,15 +3,8 @@ package pdf
 import (
 	"probity/extract"
 	"probity/extract/pdf/glyph"
-	"probity/extract/pdf/layout"
 	"probity/extract/pdf/witness"
 )
-
-type placedTable struct {
-	page  int
-	table *extract.Table
-	width []float64
-}
 
 func ask(w func([]byte) ([]witness.Page, error), data []byte) func() []witness.Page {
 	return func() []witness.Page { return nil }
@@ -22,5 +15,3 @@ func compare(doc *extract.Document, pages []*glyph.Page, seen []witness.Page) {}
 func withoutEngine(data []byte, name string, opt Options, err error) (*extract.Document, error) {
 	return nil, problem(name, err.Error(), "", err)
 }
-
-func (p *paper) table(t *layout.Table) {}

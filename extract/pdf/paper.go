@@ -13,10 +13,10 @@ type paper struct {
 	*flow.Writer
 	style   style
 	words   vocabulary
+	begun   bool     // past the title page
 	refs    bool     // inside the list of references
 	open    *draft   // a paragraph that may go on in the next column
 	waiting []func() // floats met while a paragraph is open
-	tables  []placedTable
 }
 
 // A draft is prose before it is written.
@@ -54,8 +54,15 @@ func (p *paper) item(it layout.Item) {
 	}
 	switch role := p.style.role(b, text, p.refs); role {
 	case extract.Heading:
+		if p.style.isTitle(b) {
+			return // it stands in Meta, as in the other formats
+		}
+		if !p.begins(text) {
+			p.paragraph(b, text, extract.Paragraph)
+			return
+		}
 		p.flush()
-		p.heading(b, text)
+		p.headed(b.Page, p.style.depth(b, text), p.runs(b), text)
 	case extract.Caption, extract.Footnote:
 		d := p.draft(b, role)
 		p.float(func() { p.write(d) })
@@ -95,11 +102,14 @@ func (p *paper) draft(b *layout.Block, role extract.Role) *draft {
 	return &draft{page: b.Page, role: role, runs: p.runs(b), size: b.Size, end: !b.Open}
 }
 
-func (p *paper) heading(b *layout.Block, text string) {
-	if p.style.isTitle(b) {
-		return // it stands in Meta, as in the other formats
+// begins reports whether the paper proper has begun with this heading or
+// before: names of authors and the like are set large as well.
+func (p *paper) begins(text string) bool {
+	if !p.begun {
+		named, _ := flow.Named(text)
+		p.begun = named != "" || chapter.MatchString(text) || !p.style.named
 	}
-	p.headed(b.Page, p.style.depth(b, text), p.runs(b), text)
+	return p.begun
 }
 
 func (p *paper) headed(page, depth int, runs []extract.Run, text string) {

@@ -1,8 +1,11 @@
 package pdf
 
 import (
+	"cmp"
+	"maps"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -17,6 +20,7 @@ type style struct {
 	title     *layout.Block
 	titleSize float64
 	ranks     map[look]int // depth of headings that look so
+	named     bool         // some heading has a name or number we know
 }
 
 // A look is what tells headings apart.
@@ -104,64 +108,56 @@ func (st *style) isTitle(b *layout.Block) bool {
 	return st.title != nil && (b == st.title || b.Page == st.title.Page && math.Abs(b.Size-st.titleSize) < 0.3 && b.Bold == st.title.Bold && math.Abs(b.Y0-st.title.Y1) < 2.5*b.Size)
 }
 
-// rank finds how main headings look: as the headings do that name a section.
+// rank orders the looks of headings, the biggest and boldest first. Where
+// headings are numbered, their numbers say the depth of the look.
 func (st *style) rank(sheets []*layout.Sheet) {
-	votes := map[look]int{}
-	var abstractLook *look
+	found := map[look]int{} // look → depth by number, 0 if never numbered
 	for _, s := range sheets {
 		for _, it := range s.Items {
 			if it.Block == nil {
 				continue
 			}
 			text := plainText(it.Block)
-			if !st.headingLike(it.Block, text) {
+			if st.isTitle(it.Block) || !st.headingLike(it.Block, text) {
 				continue
 			}
-			named, plain := flow.Named(text)
-			if named == "" || !plain {
-				continue
+			if named, _ := flow.Named(text); named != "" || chapter.MatchString(text) {
+				st.named = true
 			}
 			l := lookOf(it.Block, text)
-			if named == extract.Abstract && abstractLook == nil {
-				abstractLook = &l
-			}
-			switch named {
-			case extract.Methods, extract.Results, extract.Discussion, extract.Introduction, extract.Back:
-				votes[l]++
+			if m := chapter.FindStringSubmatch(text); m != nil {
+				if d := 1 + strings.Count(m[1], "."); found[l] == 0 || d < found[l] {
+					found[l] = d
+				}
+			} else if found[l] == 0 {
+				found[l] = 0
 			}
 		}
 	}
-	for l, n := range votes {
+	looks := slices.SortedFunc(maps.Keys(found), compareLooks)
+	depth := 0
+	for _, l := range looks {
+		if d := found[l]; d > 0 {
+			depth = d
+		} else {
+			depth++
+		}
+		st.ranks[l] = depth
+	}
+}
+
+// compareLooks puts what ranks higher first.
+func compareLooks(a, b look) int {
+	up := func(x, y bool) int {
 		switch {
-		case n >= 2:
-			st.ranks[l] = 1
-		case st.ranks[l] == 0:
-			st.ranks[l] = 2
+		case x == y:
+			return 0
+		case x:
+			return -1
 		}
+		return 1
 	}
-	// a rarer look of bigger type ranks with the main ones
-	top := 0
-	for l, d := range st.ranks {
-		if d == 1 {
-			top = max(top, l.size)
-		}
-	}
-	for l := range st.ranks {
-		if top == 0 || l.size > top {
-			st.ranks[l] = 1
-		}
-	}
-	// looks smaller than the biggest main look by a clear step are inner ones
-	for l := range st.ranks {
-		if top > 0 && l.size <= top-2 {
-			st.ranks[l] = 2
-		}
-	}
-	if abstractLook != nil {
-		if _, ok := st.ranks[*abstractLook]; !ok {
-			st.ranks[*abstractLook] = 1
-		}
-	}
+	return cmp.Or(cmp.Compare(b.size, a.size), up(a.bold, b.bold), up(a.caps, b.caps), up(!a.italic, !b.italic))
 }
 
 var chapter = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2}){0,3})\.?\s+\p{Lu}`)
@@ -174,16 +170,7 @@ func (st *style) depth(b *layout.Block, text string) int {
 	if d, ok := st.ranks[lookOf(b, text)]; ok {
 		return d
 	}
-	if named, plain := flow.Named(text); plain && (named == extract.Back || named == extract.Abstract) {
-		return 1
-	}
-	if b.Size > st.body*1.25 {
-		return 1
-	}
-	if b.Bold && !b.Italic {
-		return 2
-	}
-	return 3
+	return 4
 }
 
 // headingLike judges by form alone.

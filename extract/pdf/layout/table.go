@@ -1,6 +1,9 @@
 package layout
 
 import (
+	"regexp"
+	"strings"
+
 	"probity/extract"
 	"probity/extract/pdf/glyph"
 )
@@ -9,21 +12,104 @@ import (
 type Table struct {
 	glyph.Box
 	Page    int
+	Page2   int    // last page of a table that goes on over pages
 	Caption []Word // as printed, label first
 	Rows    [][]Cell
 	Head    int
-	Notes   [][]extract.Run
+	Notes   [][]Word // lines of the legend
 	Doubts  []string
+	more    bool
+	first   bool // nothing stands above it on its page
 }
 
 // A Cell is one place of the rectangle.
 type Cell struct {
-	Runs   []extract.Run
+	Lines  [][]extract.Run // the cell's lines, not yet joined
 	Rows   int
 	Cols   int
 	Copy   bool
 	Indent int
-	Box    glyph.Box
+	Page   int
+	Bad    bool // holds a character nobody can name
 }
 
-func findTables(sheets []*Sheet) {}
+func (c *Cell) text() string {
+	var parts []string
+	for _, l := range c.Lines {
+		parts = append(parts, extract.Flatten(l))
+	}
+	return strings.Join(parts, " ")
+}
+
+func rowText(row []Cell) string {
+	var parts []string
+	for i := range row {
+		parts = append(parts, row[i].text())
+	}
+	return strings.Join(parts, "|")
+}
+
+func trimLabel(s string) string { return strings.ToLower(strings.TrimRight(s, ".:|–— ")) }
+
+var figureText = regexp.MustCompile(`^[<>≤≥=~≈∼±+−–(\[-]*[\s]*\d`)
+
+// figure reports whether a word opens as a figure does.
+func figure(s string) bool { return figureText.MatchString(s) }
+
+// build reads the cells of a region. Nil when they make no table.
+func build(r *region) *Table {
+	words := inside(r.sheet.words, r.box)
+	if len(words) < 3 {
+		return nil
+	}
+	lines := visual(words)
+	g := &grid{region: r, lines: lines}
+	g.split()
+	g.columns()
+	if len(g.cols) < 2 {
+		if r.label && len(g.cols) == 1 && len(lines) >= 2 {
+			return nil
+		}
+		return nil
+	}
+	g.place()
+	t := &Table{Caption: r.caption, more: r.more, first: r.sheet.atTop(r)}
+	t.Rows, t.Head = g.header()
+	t.Rows = append(t.Rows, g.body()...)
+	for i := range t.Rows {
+		for j := range t.Rows[i] {
+			t.Rows[i][j].Page = r.sheet.Page.Number
+		}
+	}
+	t.Notes = rowsOf(r.notes)
+	t.Doubts = g.doubts
+	t.check(words)
+	return t
+}
+
+// check holds the digits of the region against the digits of the cells: a
+// table that loses or doubles one cannot be trusted.
+func (t *Table) check(words []Word) {
+	var want, got [10]int
+	for i := range words {
+		count(&want, words[i].Text())
+	}
+	for _, row := range t.Rows {
+		for j := range row {
+			if !row[j].Copy {
+				count(&got, row[j].text())
+			}
+		}
+	}
+	if want != got {
+		t.Doubts = append(t.Doubts, "the digits of its cells are not the digits printed there")
+	}
+}
+
+func count(n *[10]int, s string) {
+	for _, r := range s {
+		if r >= '0' && r <= '9' {
+			n[r-'0']++
+		}
+	}
+}

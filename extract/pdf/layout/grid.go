@@ -1,0 +1,467 @@
+package layout
+
+import (
+	"math"
+	"regexp"
+	"sort"
+	"strings"
+
+	"probity/extract/pdf/glyph"
+)
+
+// A piece is words of one line that stand close together: what one cell holds
+// of that line, or more cells where columns are tight.
+type piece struct {
+	glyph.Box
+	words  []Word
+	base   float64
+	size   float64
+	c0, c1 int // columns it covers
+}
+
+func newPiece(words []Word) piece {
+	p := piece{Box: boxOf(words), words: words, base: words[0].Base}
+	for i := range words {
+		p.size = math.Max(p.size, words[i].Size)
+	}
+	return p
+}
+
+func (p *piece) text() string { return textOf(p.words) }
+
+// plain is the text without marks.
+func (p *piece) plain() string {
+	var s []string
+	for i := range p.words {
+		s = append(s, p.words[i].plain())
+	}
+	return strings.Join(s, " ")
+}
+
+func (p *piece) bold() bool {
+	for i := range p.words {
+		if !p.words[i].Bold {
+			return false
+		}
+	}
+	return true
+}
+
+// A vline is one line of a table as the eye sees it.
+type vline struct {
+	base   float64
+	size   float64
+	pieces []piece
+}
+
+// closeGap, in ems, is what parts words of one cell at most: the spaces around
+// ± are wider than others.
+const closeGap = 0.52
+
+// visual makes lines of pieces of the words of a table. Cells of one row whose
+// baselines differ a little (a raised mark pushes its line down) share a line.
+func visual(words []Word) []vline {
+	var out []vline
+	for _, row := range rowsOf(words) {
+		var l vline
+		for _, seg := range segments(row, closeGap) {
+			p := newPiece(seg)
+			l.pieces = append(l.pieces, p)
+			l.size = math.Max(l.size, p.size)
+		}
+		l.base = row[0].Base
+		if n := len(out); n > 0 && l.base-out[n-1].base < 0.42*math.Min(l.size, out[n-1].size) && !clash(&out[n-1], &l) {
+			out[n-1].pieces = append(out[n-1].pieces, l.pieces...)
+			out[n-1].base = (out[n-1].base + l.base) / 2
+			sort.SliceStable(out[n-1].pieces, func(a, b int) bool { return out[n-1].pieces[a].X0 < out[n-1].pieces[b].X0 })
+			continue
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+func clash(a, b *vline) bool {
+	for i := range a.pieces {
+		for j := range b.pieces {
+			if a.pieces[i].OverlapX(b.pieces[j].Box) > 0.5 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (l *vline) figures() int {
+	n := 0
+	for i := range l.pieces {
+		if figure(l.pieces[i].plain()) {
+			n++
+		}
+	}
+	return n
+}
+
+// A grid is a table being built.
+type grid struct {
+	*region
+	lines  []vline
+	head   int // lines of header
+	cols   []span
+	doubts []string
+}
+
+// split finds where the header ends: at the first inner rule as wide as the
+// table, or before the first line of figures.
+func (g *grid) split() {
+	var inner []float64
+	for _, y := range g.full {
+		if y > g.lines[0].base && y < g.lines[len(g.lines)-1].base {
+			inner = append(inner, y)
+		}
+	}
+	first := g.firstFigures()
+	for _, y := range inner {
+		n := 0
+		for n < len(g.lines) && g.lines[n].base < y {
+			n++
+		}
+		// a header has no lines of figures, and what follows it has
+		if n <= first || n == 1 {
+			g.head = n
+			if n >= first || g.ruleBelow(inner, y, n, first) == false {
+				break
+			}
+		} else if g.head == 0 {
+			g.head = first
+			break
+		}
+	}
+	if g.head == 0 {
+		g.head = min(first, len(g.lines)-1)
+		if g.head > 6 && len(inner) == 0 {
+			g.head = 1
+		}
+	}
+	if g.head >= len(g.lines) {
+		g.head = min(1, len(g.lines)-1)
+	}
+}
+
+// ruleBelow reports that another rule below y still ends before the first line
+// of figures, with a header line between: a header of two ruled parts.
+func (g *grid) ruleBelow(inner []float64, y float64, n, first int) bool {
+	for _, z := range inner {
+		if z <= y+1 {
+			continue
+		}
+		m := 0
+		for m < len(g.lines) && g.lines[m].base < z {
+			m++
+		}
+		if m > first || m-n > 3 {
+			return false
+		}
+		// group headings of the body have one piece; header lines have more
+		for i := n; i < m; i++ {
+			if len(g.lines[i].pieces) >= 2 {
+				return m == first || len(g.lines[i].pieces) > 2
+			}
+		}
+		return false
+	}
+	return false
+}
+
+// firstFigures is the first line most of whose cells after the first are
+// figures.
+func (g *grid) firstFigures() int {
+	for i := range g.lines {
+		l := &g.lines[i]
+		n := 0
+		for k := range l.pieces {
+			if figure(l.pieces[k].plain()) && !headerFigure.MatchString(l.pieces[k].plain()) {
+				n++
+			}
+		}
+		if len(l.pieces) >= 2 && n*2 >= len(l.pieces)-1 && n > 0 && (len(l.pieces) > 2 || n == 2 || !figure(l.pieces[0].plain())) {
+			return i
+		}
+	}
+	return 1
+}
+
+// headerFigure are texts that begin with a figure and still head columns:
+// "24 h", "95% CI", "1st month", "0.5 mm", "2 weeks".
+var headerFigure = regexp.MustCompile(`^(?:\d+(?:st|nd|rd|th)\b|9[059](?:\.\d)?\s*%\s*(?i:CI|confidence|LoA)|\d+(?:[.,]\d+)?[ -]?(?i:h|hr|hrs|hours?|min|minutes?|s|sec|days?|d|weeks?|wk|months?|mo|years?|y|yr|mm|ppm|nm|°C|cycles|group|mL|rpm)\b)`)
+
+// columns finds the white strips between columns.
+func (g *grid) columns() {
+	g.cols = columnsOf(g.lines[g.head:], g.lines[:g.head], g.uprights())
+	if len(g.cols) < 2 {
+		g.cols = columnsOf(g.lines, nil, g.uprights())
+	}
+	g.merge()
+}
+
+// uprights are the places of vertical rules that run through much of the table.
+func (g *grid) uprights() []float64 {
+	sum := map[int]float64{}
+	for _, v := range g.down {
+		sum[int(math.Round((v.X0+v.X1)/4))] += v.Height()
+	}
+	var out []float64
+	for x, h := range sum {
+		if h+sum[x+1] > 0.5*g.box.Height() {
+			out = append(out, float64(x)*2)
+		}
+	}
+	sort.Float64s(out)
+	return out
+}
+
+// gutterEm is the narrowest white strip between two columns, in ems.
+const gutterEm = 0.5
+
+// columnsOf gives the columns of lines: what is left between white strips. A
+// line that alone bridges a strip holds a cell that spans columns.
+func columnsOf(body, head []vline, cuts []float64) []span {
+	var use []int
+	for i := range body {
+		if len(body[i].pieces) >= 2 {
+			use = append(use, i)
+		}
+	}
+	if len(use) == 0 {
+		return nil
+	}
+	cols := strips(body, use, cuts)
+	for round := 0; round < 4 && len(use) > 3; round++ {
+		best, at := cols, -1
+		for k := range use {
+			rest := append(append([]int(nil), use[:k]...), use[k+1:]...)
+			if c := strips(body, rest, cuts); len(c) > len(best) {
+				best, at = c, k
+			}
+		}
+		if at < 0 || float64(len(use)-1) < 0.8*float64(len(body)) && len(use) <= 4 {
+			break
+		}
+		cols, use = best, append(use[:at], use[at+1:]...)
+	}
+	return addHeads(cols, head)
+}
+
+// strips projects the pieces of the chosen lines on the x axis.
+func strips(lines []vline, use []int, cuts []float64) []span {
+	var all []span
+	em := 0.0
+	for _, i := range use {
+		em = math.Max(em, lines[i].size)
+		for k := range lines[i].pieces {
+			p := &lines[i].pieces[k]
+			all = append(all, cutSpan(span{p.X0, p.X1}, p, cuts)...)
+		}
+	}
+	sort.Slice(all, func(i, j int) bool { return all[i].x0 < all[j].x0 })
+	var out []span
+	for _, s := range all {
+		n := len(out)
+		if n > 0 && s.x0-out[n-1].x1 < gutterEm*em && !ruled(out[n-1].x1, s.x0, cuts) {
+			out[n-1].x1 = math.Max(out[n-1].x1, s.x1)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// ruled reports a vertical rule between two places.
+func ruled(x0, x1 float64, cuts []float64) bool {
+	for _, c := range cuts {
+		if c > x0-2.5 && c < x1+2.5 {
+			return true
+		}
+	}
+	return false
+}
+
+// cutSpan parts a piece at the vertical rules that pass between its words.
+func cutSpan(s span, p *piece, cuts []float64) []span {
+	out := []span{s}
+	for _, c := range cuts {
+		for k := 1; k < len(p.words); k++ {
+			if p.words[k-1].X1 <= c+1 && p.words[k].X0 >= c-1 {
+				n := len(out) - 1
+				out[n].x1 = p.words[k-1].X1
+				out = append(out, span{p.words[k].X0, s.x1})
+			}
+		}
+	}
+	return out
+}
+
+// addHeads adds columns that only the header shows: a piece of it in white.
+func addHeads(cols []span, head []vline) []span {
+	if len(head) == 0 {
+		return cols
+	}
+	last := head[len(head)-1]
+	for i := range last.pieces {
+		p := &last.pieces[i]
+		free := true
+		for _, c := range cols {
+			if math.Min(c.x1, p.X1)-math.Max(c.x0, p.X0) > -0.5*p.size {
+				free = false
+			}
+		}
+		if free {
+			cols = append(cols, span{p.X0, p.X1})
+		}
+	}
+	sort.Slice(cols, func(i, j int) bool { return cols[i].x0 < cols[j].x0 })
+	return cols
+}
+
+var (
+	attached = regexp.MustCompile(`^(?:±.*|[(\[].*[)\]]|[a-zA-Z]{1,3}(?:,\s?[a-zA-Z]{1,3})*|[*†‡§¶#]+|%|[ᵃᵇᶜᵈᵉᶠᵍʰ⁎, ]+)$`)
+	openEnd  = regexp.MustCompile(`±$`)
+)
+
+// merge joins columns that are parts of one: a column of ±, of spreads in
+// brackets or of letters without a header of its own.
+func (g *grid) merge() {
+	for j := 1; j < len(g.cols); {
+		texts, before := g.textsIn(j), g.textsIn(j-1)
+		own := g.headed(j)
+		all := func(ts []string, ok func(string) bool) bool {
+			for _, t := range ts {
+				if !ok(t) {
+					return false
+				}
+			}
+			return len(ts) > 0
+		}
+		figures := 0
+		for _, t := range before {
+			if figure(t) {
+				figures++
+			}
+		}
+		plus := all(texts, func(s string) bool { return strings.HasPrefix(s, "±") })
+		open := all(before, openEnd.MatchString)
+		tail := !own && j > 1 && figures*3 >= 2*len(before) && all(texts, attached.MatchString)
+		if plus || open || tail {
+			g.cols[j-1].x1 = g.cols[j].x1
+			g.cols = append(g.cols[:j], g.cols[j+1:]...)
+			continue
+		}
+		j++
+	}
+}
+
+// textsIn are the texts of the body's pieces that lie in a column.
+func (g *grid) textsIn(j int) []string {
+	var out []string
+	for _, l := range g.lines[g.head:] {
+		if len(l.pieces) < 2 {
+			continue
+		}
+		for i := range l.pieces {
+			p := &l.pieces[i]
+			if p.X0 >= g.cols[j].x0-1 && p.X1 <= g.cols[j].x1+1 {
+				out = append(out, p.text())
+			}
+		}
+	}
+	return out
+}
+
+// headed reports a piece of header that stands over this column and no other.
+func (g *grid) headed(j int) bool {
+	for _, l := range g.lines[:g.head] {
+		for i := range l.pieces {
+			p := &l.pieces[i]
+			mid := (p.X0 + p.X1) / 2
+			if mid > g.cols[j].x0-0.6*p.size && mid < g.cols[j].x1+0.6*p.size && !(j > 0 && p.X0 < g.cols[j-1].x1-0.3*p.size) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// place says which columns each piece covers, and parts pieces that run over a
+// strip because two cells stand close together.
+func (g *grid) place() {
+	for i := range g.lines {
+		l := &g.lines[i]
+		var out []piece
+		for k := range l.pieces {
+			out = append(out, g.part(l.pieces[k], i < g.head)...)
+		}
+		l.pieces = out
+	}
+}
+
+// bound is the middle of the strip after column j.
+func (g *grid) bound(j int) float64 { return (g.cols[j].x1 + g.cols[j+1].x0) / 2 }
+
+func (g *grid) part(p piece, head bool) []piece {
+	p.c0, p.c1 = g.covers(&p, head)
+	if p.c0 == p.c1 || len(p.words) < 2 {
+		return []piece{p}
+	}
+	// look for a space near a strip
+	for j := p.c0; j < p.c1; j++ {
+		lo, hi := g.cols[j].x1-0.6*p.size, g.cols[j+1].x0+0.6*p.size
+		for k := 1; k < len(p.words); k++ {
+			a, b := p.words[k-1].X1, p.words[k].X0
+			if a >= lo-0.1*p.size && b <= hi+0.1*p.size && (b-a > 0.33*p.size || ruled(a, b, g.uprights())) {
+				left, right := newPiece(p.words[:k]), newPiece(p.words[k:])
+				return append(g.part(left, head), g.part(right, head)...)
+			}
+		}
+	}
+	return []piece{p}
+}
+
+// covers gives the columns under a piece. In the body that is where its ends
+// lie; in the header a piece is often wider than its column, so the middles of
+// the columns count there.
+func (g *grid) covers(p *piece, head bool) (int, int) {
+	n := len(g.cols)
+	at := func(x float64) int {
+		for j := 0; j < n-1; j++ {
+			if x < g.bound(j) {
+				return j
+			}
+		}
+		return n - 1
+	}
+	if !head {
+		c0, c1 := at(p.X0+0.3*p.size), at(p.X1-0.3*p.size)
+		if c1 < c0 {
+			c1 = c0
+		}
+		return c0, c1
+	}
+	c0, c1 := -1, -1
+	for j := range g.cols {
+		if mid := (g.cols[j].x0 + g.cols[j].x1) / 2; mid >= p.X0-0.2*p.size && mid <= p.X1+0.2*p.size {
+			if c0 < 0 {
+				c0 = j
+			}
+			c1 = j
+		}
+	}
+	if c0 < 0 {
+		best := math.Inf(-1)
+		for j := range g.cols {
+			if o := math.Min(g.cols[j].x1, p.X1) - math.Max(g.cols[j].x0, p.X0); o > best {
+				best, c0, c1 = o, j, j
+			}
+		}
+	}
+	return c0, c1
+}

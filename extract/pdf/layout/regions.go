@@ -1,0 +1,318 @@
+package layout
+
+import (
+	"math"
+	"sort"
+
+	"probity/extract/pdf/glyph"
+)
+
+// A level is a height at which ruled lines run, with the pieces they come in.
+type level struct {
+	y, x0, x1 float64
+	pieces    []glyph.Box
+	used      bool
+}
+
+// A region is the place of one table on a page.
+type region struct {
+	sheet   *Sheet
+	box     glyph.Box // the cells, between the outer rules
+	caption []Word
+	full    []float64   // heights of rules as wide as the table
+	part    []glyph.Box // other horizontal rules inside
+	down    []glyph.Box // vertical rules inside
+	notes   []Word
+	label   bool
+	more    bool // the caption says that it goes on from before
+}
+
+// levels groups the horizontal rules of a page.
+func (s *Sheet) levels() []level {
+	var out []level
+	for _, r := range s.rules.across {
+		y := (r.Y0 + r.Y1) / 2
+		if n := len(out); n > 0 && y-out[n-1].y <= oneLine && r.X0-out[n-1].x1 < 9 && r.X0 > out[n-1].x1-1 {
+			l := &out[n-1]
+			l.x1 = math.Max(l.x1, r.X1)
+			l.pieces = append(l.pieces, r)
+			continue
+		}
+		out = append(out, level{y: y, x0: r.X0, x1: r.X1, pieces: []glyph.Box{r}})
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].y < out[j].y })
+	return out
+}
+
+// alike reports that two levels are as wide as each other.
+func (l *level) alike(o *level) bool {
+	slack := math.Max(6, 0.02*(o.x1-o.x0))
+	return math.Abs(l.x0-o.x0) <= slack && math.Abs(l.x1-o.x1) <= slack
+}
+
+// findTables takes every table out of the words of its page and puts one word
+// in its place that stands for it.
+func findTables(sheets []*Sheet) {
+	for _, s := range sheets {
+		s.tables()
+	}
+	joinPages(sheets)
+}
+
+func (s *Sheet) tables() {
+	rows := rowsOf(s.words)
+	caps := s.captions(rows)
+	levels := s.levels()
+	var regions []*region
+	for i := range caps {
+		if r := s.under(rows, caps, i, levels); r != nil {
+			regions = append(regions, r)
+		}
+	}
+	for i := range caps {
+		if r := s.over(rows, caps, i, levels); r != nil {
+			regions = append(regions, r)
+		}
+	}
+	for i := range caps {
+		if r := s.unruled(rows, caps, i); r != nil {
+			regions = append(regions, r)
+		}
+	}
+	regions = append(regions, s.unlabelled(levels)...)
+	for _, r := range regions {
+		s.take(r)
+	}
+}
+
+// take builds the table of a region and removes its words from the page.
+func (s *Sheet) take(r *region) {
+	s.notesOf(r)
+	t := build(r)
+	if t == nil {
+		return
+	}
+	gone := map[key]bool{}
+	for _, ws := range [][]Word{r.caption, r.notes, inside(s.words, r.box)} {
+		for i := range ws {
+			gone[keyOf(&ws[i])] = true
+		}
+	}
+	kept := make([]Word, 0, len(s.words))
+	for i := range s.words {
+		if !gone[keyOf(&s.words[i])] {
+			kept = append(kept, s.words[i])
+		}
+	}
+	t.Box = r.box.Union(boxOf(r.caption)).Union(boxOf(r.notes))
+	t.Page = s.Page.Number
+	top := t.Box
+	top.Y1 = top.Y0 + 1
+	s.words = append(kept, Word{Box: top, Base: top.Y0 + 1, Size: s.body, table: t})
+}
+
+type key struct{ x, y, w float64 }
+
+func keyOf(w *Word) key { return key{w.X0, w.Base, w.X1} }
+
+// under looks for the rules below a caption.
+func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *region {
+	c := &caps[at]
+	for i := range levels {
+		top := &levels[i]
+		if top.used || top.y < c.base-0.2*c.size || top.x1-top.x0 < 50 {
+			continue
+		}
+		if top.y-c.base > 14*c.size {
+			return nil
+		}
+		if c.x0 < top.x0-20 || c.x0 > top.x1 {
+			continue
+		}
+		capBox := glyph.Box{X0: math.Min(top.x0, c.x0) - 6, X1: top.x1 + 6, Y0: c.base - c.size, Y1: top.y}
+		words := inside(s.words, capBox)
+		if !c.sure && !s.tabular(top, levels[i+1:]) || len(rowsOf(words)) > 12 {
+			return nil
+		}
+		if otherCaption(caps, at, capBox) {
+			return nil
+		}
+		r := s.stack(levels, i, caps, at)
+		if r == nil {
+			return nil
+		}
+		r.caption, r.label, r.more = words, true, c.more
+		c.used = true
+		return r
+	}
+	return nil
+}
+
+func otherCaption(caps []caption, at int, b glyph.Box) bool {
+	for i := range caps {
+		if i != at && caps[i].sure && caps[i].base > b.Y0 && caps[i].base < b.Y1 && caps[i].x0 > b.X0-2 && caps[i].x0 < b.X1 && caps[i].base > caps[at].base+1 {
+			return true
+		}
+	}
+	return false
+}
+
+// tabular reports that what follows a rule looks like rows of cells.
+func (s *Sheet) tabular(top *level, rest []level) bool {
+	for i := range rest {
+		if rest[i].alike(top) {
+			words := inside(s.words, glyph.Box{X0: top.x0 - 4, X1: top.x1 + 4, Y0: top.y, Y1: rest[i].y})
+			return len(words) > 0 && !running(words, top.x0, top.x1)
+		}
+	}
+	return false
+}
+
+// stack follows rules of one width down from levels[i] to the table's foot.
+func (s *Sheet) stack(levels []level, i int, caps []caption, at int) *region {
+	top := &levels[i]
+	r := &region{sheet: s, full: []float64{top.y}, box: glyph.Box{X0: top.x0 - 5, X1: top.x1 + 5, Y0: top.y, Y1: top.y}}
+	last, taken := top.y, []int{i}
+	for k := i + 1; k < len(levels); k++ {
+		l := &levels[k]
+		if l.used || !l.alike(top) {
+			continue
+		}
+		band := glyph.Box{X0: top.x0 - 5, X1: top.x1 + 5, Y0: last, Y1: l.y}
+		if otherCaption(caps, at, band) || s.figureIn(band) {
+			break
+		}
+		words := inside(s.words, band)
+		if len(words) == 0 && l.y-last > 25 || running(words, top.x0, top.x1) {
+			break
+		}
+		r.full = append(r.full, l.y)
+		last, taken = l.y, append(taken, k)
+	}
+	r.box.Y1 = last
+	if len(r.full) == 1 || len(r.full) == 2 && s.headOnly(r) {
+		if !s.extend(r, caps) && len(r.full) == 1 {
+			return nil
+		}
+	}
+	for _, k := range taken {
+		levels[k].used = true
+	}
+	r.inner(levels)
+	return r
+}
+
+// headOnly reports that the two rules of a table frame no row of figures but
+// rows go on below: the second rule closes the header.
+func (s *Sheet) headOnly(r *region) bool {
+	words := inside(s.words, r.box)
+	figures := 0
+	for i := range words {
+		if figure(words[i].plain()) {
+			figures++
+		}
+	}
+	return len(rowsOf(words)) <= 5 && figures*4 < len(words)
+}
+
+// extend takes rows below the last rule into the table as long as they look
+// like rows of cells.
+func (s *Sheet) extend(r *region, caps []caption) bool {
+	b := r.box
+	b.Y0, b.Y1 = r.box.Y1, s.Page.Height
+	y, last, n := r.box.Y1, r.box.Y1, 0
+	for _, row := range rowsOf(inside(s.words, b)) {
+		em := row[0].Size
+		if row[0].Base-last > 3.2*em || len(segments(row, 1.0)) < 2 && n == 0 || running(row, r.box.X0, r.box.X1) {
+			break
+		}
+		if labelWords(row) > 0 {
+			break
+		}
+		last = row[0].Base
+		if len(segments(row, 1.0)) >= 2 {
+			n++
+			y = row[0].Base + 0.35*em
+		}
+	}
+	if n < 2 {
+		return false
+	}
+	r.box.Y1 = y
+	return true
+}
+
+// inner collects the rules inside the table.
+func (r *region) inner(levels []level) {
+	for i := range levels {
+		l := &levels[i]
+		if l.y <= r.box.Y0+1 || l.y >= r.box.Y1-1 || l.x0 < r.box.X0-1 || l.x1 > r.box.X1+1 {
+			continue
+		}
+		known := false
+		for _, y := range r.full {
+			known = known || math.Abs(y-l.y) < 0.5
+		}
+		if !known {
+			r.part = append(r.part, l.pieces...)
+			l.used = true
+		}
+	}
+	for _, v := range r.sheet.rules.down {
+		if v.X0 >= r.box.X0-1 && v.X1 <= r.box.X1+1 && v.OverlapY(r.box) > 0.6*v.Height() && v.Height() > 6 {
+			r.down = append(r.down, v)
+		}
+	}
+}
+
+// segments are the stretches of a row parted by more than gap ems.
+func segments(row []Word, gap float64) [][]Word {
+	var out [][]Word
+	start := 0
+	for i := 1; i <= len(row); i++ {
+		if i == len(row) || row[i].X0-row[i-1].X1 > gap*row[i].Size {
+			out = append(out, row[start:i])
+			start = i
+		}
+	}
+	return out
+}
+
+// running reports that words between x0 and x1 are running text: rows that
+// fill the width, or two columns of such rows.
+func running(words []Word, x0, x1 float64) bool {
+	rows := rowsOf(words)
+	full := 0
+	for _, row := range rows {
+		segs := segments(row, 1.1)
+		wide := 0
+		for _, s := range segs {
+			w := s[len(s)-1].X1 - s[0].X0
+			if len(s) >= 6 && w > 0.7*(x1-x0) || len(s) >= 4 && w > 0.4*(x1-x0) && len(segs) == 2 {
+				wide++
+			}
+		}
+		if wide == len(segs) {
+			full++
+		}
+	}
+	if len(rows) == 1 {
+		return full == 1 && len(words) >= 10
+	}
+	return full >= 3 && float64(full) > 0.55*float64(len(rows))
+}
+
+// figureIn reports a figure's caption or a picture inside a box.
+func (s *Sheet) figureIn(b glyph.Box) bool {
+	for _, p := range s.Page.Pictures {
+		if p.OverlapX(b) > 0.3*b.Width() && p.OverlapY(b) > 0.5*b.Height() && p.Height() < 0.7*s.Page.Height {
+			return true
+		}
+	}
+	for _, row := range rowsOf(inside(s.words, b)) {
+		if len(row) > 1 && figureWord.MatchString(row[0].plain()) && tableNo.MatchString(row[1].plain()) {
+			return true
+		}
+	}
+	return false
+}

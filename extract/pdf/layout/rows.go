@@ -1,0 +1,471 @@
+package layout
+
+import (
+	"math"
+	"regexp"
+	"sort"
+	"strings"
+)
+
+// A row of the body while it is gathered: the pieces of each column.
+type row struct {
+	lines []vline
+	group bool // a heading for the rows below
+}
+
+// body makes the rows of the body.
+func (g *grid) body() [][]Cell {
+	lines := g.lines[g.head:]
+	if len(lines) == 0 {
+		return nil
+	}
+	var rows []row
+	if g.middled(lines) {
+		rows = g.anchored(lines)
+	} else {
+		rows = g.gathered(lines)
+	}
+	var out [][]Cell
+	for i := range rows {
+		out = append(out, g.cells(&rows[i]))
+	}
+	g.indents(rows, out)
+	g.spanRows(rows, out)
+	return out
+}
+
+// middled reports that cells of several lines are set to the middle of their
+// row: lines of figures stand half-way between lines of the first column.
+func (g *grid) middled(lines []vline) bool {
+	halves := 0
+	for i := 1; i < len(lines); i++ {
+		d := lines[i].base - lines[i-1].base
+		if d < 0.85*math.Min(lines[i].size, lines[i-1].size) && !g.ruleBetween(lines[i-1].base-0.3*lines[i-1].size, lines[i].base-0.9*lines[i].size) {
+			halves++
+		}
+	}
+	return halves >= 2 || halves == 1 && len(lines) <= 6
+}
+
+// anchored gives every piece to the nearest full line of figures.
+func (g *grid) anchored(lines []vline) []row {
+	most := 0
+	for i := range lines {
+		most = max(most, lines[i].figures())
+	}
+	var anchors []int
+	for i := range lines {
+		if f := lines[i].figures(); f > 0 && f*2 >= most {
+			anchors = append(anchors, i)
+		}
+	}
+	if len(anchors) < 2 {
+		return g.gathered(lines)
+	}
+	rows := make([]row, len(anchors))
+	for i := range lines {
+		best, near := 0, math.Inf(1)
+		for k, a := range anchors {
+			if g.fullBetween(lines[i].base, lines[a].base) {
+				continue
+			}
+			if d := math.Abs(lines[a].base - lines[i].base); d < near-0.1 {
+				best, near = k, d
+			}
+		}
+		rows[best].lines = append(rows[best].lines, lines[i])
+	}
+	return rows
+}
+
+func (g *grid) fullBetween(y0, y1 float64) bool {
+	if y0 > y1 {
+		y0, y1 = y1, y0
+	}
+	for _, y := range g.full {
+		if y > y0 && y < y1 {
+			return true
+		}
+	}
+	return false
+}
+
+// gathered goes down the lines and decides for each whether it opens a row.
+func (g *grid) gathered(lines []vline) []row {
+	if g.boxed(lines) {
+		return g.boxes(lines)
+	}
+	var rows []row
+	pitch := g.pitches(lines)
+	for i := range lines {
+		l := &lines[i]
+		if len(rows) > 0 && !g.ruleBetween(lines[i-1].base, l.base-0.7*l.size) && g.continues(&rows[len(rows)-1], l, pitch) {
+			r := &rows[len(rows)-1]
+			r.lines = append(r.lines, *l)
+			continue
+		}
+		rows = append(rows, row{lines: []vline{*l}})
+	}
+	return rows
+}
+
+// boxed reports that rules part all rows from one another.
+func (g *grid) boxed(lines []vline) bool {
+	bands, single := 0, 0
+	for i := 0; i < len(lines); {
+		j := i + 1
+		for j < len(lines) && !g.fullBetween(lines[j-1].base, lines[j].base) {
+			j++
+		}
+		figures := 0
+		for _, l := range lines[i:j] {
+			if l.figures() > 0 && g.starts(&l) {
+				figures++
+			}
+		}
+		bands++
+		if figures <= 1 {
+			single++
+		}
+		i = j
+	}
+	return bands >= 3 && single*5 >= bands*4 && bands*3 >= len(lines)
+}
+
+func (g *grid) boxes(lines []vline) []row {
+	var rows []row
+	for i := range lines {
+		if i > 0 && !g.fullBetween(lines[i-1].base, lines[i].base) && !(g.starts(&lines[i]) && lines[i].figures() > 0 && lines[i-1].figures() > 0 && lines[i].figures()*2 > len(g.cols)-1) {
+			r := &rows[len(rows)-1]
+			r.lines = append(r.lines, lines[i])
+			continue
+		}
+		rows = append(rows, row{lines: []vline{lines[i]}})
+	}
+	return rows
+}
+
+// starts reports a piece in the first column.
+func (g *grid) starts(l *vline) bool { return len(l.pieces) > 0 && l.pieces[0].c0 == 0 }
+
+// pitches finds the distance that parts rows where wrapped lines stand closer
+// together; 0 when all lines are equally far apart.
+func (g *grid) pitches(lines []vline) float64 {
+	var d []float64
+	for i := 1; i < len(lines); i++ {
+		d = append(d, (lines[i].base-lines[i-1].base)/lines[i].size)
+	}
+	sort.Float64s(d)
+	if len(d) < 3 {
+		return 0
+	}
+	at, jump := 0, 1.13
+	for i := 1; i < len(d); i++ {
+		if d[i-1] > 0.85 && d[i-1] < 1.45 && d[i]/d[i-1] > jump {
+			at, jump = i, d[i]/d[i-1]
+		}
+	}
+	if at == 0 {
+		return 0
+	}
+	return (d[at-1] + d[at]) / 2
+}
+
+var (
+	bracketed = regexp.MustCompile(`^(?:[(\[±].*|[–-]\s?\d.*[)\]])$`)
+	unfinish  = regexp.MustCompile(`(?:[±,/(–-]|\b(?:and|or|of|with|to|in|for|the|by))$`)
+)
+
+// continues decides whether line l goes on with the cells of row r.
+func (g *grid) continues(r *row, l *vline, pitch float64) bool {
+	last := &r.lines[len(r.lines)-1]
+	gap := (l.base - last.base) / l.size
+	if gap > 1.75 || r.group {
+		return false
+	}
+	stub := g.starts(l)
+	figures := l.figures()
+	// figures under figures: a second row unless they finish the first
+	finishes := true
+	touches := false
+	for i := range l.pieces {
+		p := &l.pieces[i]
+		above := g.above(r, p.c0, p.c1)
+		if above == nil {
+			if figure(p.plain()) {
+				finishes = false
+			}
+			continue
+		}
+		touches = true
+		if figure(above.plain()) && figure(p.plain()) && !(bracketed.MatchString(p.plain()) && !bracketed.MatchString(above.plain())) && !unfinish.MatchString(above.plain()) {
+			finishes = false
+		}
+	}
+	if !finishes {
+		return false
+	}
+	if figures > 0 && !stub {
+		return touches
+	}
+	if figures > 0 && stub {
+		return l.pieces[0].c0 == 0 && touches && figures < 2 && g.allBracketed(l)
+	}
+	// only words: they wrap if they would not have fitted above
+	if pitch > 0 && len(l.pieces) > 0 {
+		if gap > pitch {
+			return false
+		}
+		if stub && len(l.pieces) == 1 && g.heads(l) {
+			return false
+		}
+		return touches
+	}
+	if !touches {
+		return false
+	}
+	for i := range l.pieces {
+		p := &l.pieces[i]
+		above := g.above(r, p.c0, p.c1)
+		if above != nil && !g.wraps(above, p) {
+			return false
+		}
+	}
+	return !(stub && len(l.pieces) == 1 && g.heads(l))
+}
+
+func (g *grid) allBracketed(l *vline) bool {
+	for i := range l.pieces {
+		if figure(l.pieces[i].plain()) && !bracketed.MatchString(l.pieces[i].plain()) {
+			return false
+		}
+	}
+	return true
+}
+
+// above is the lowest piece of a row in these columns.
+func (g *grid) above(r *row, c0, c1 int) *piece {
+	for i := len(r.lines) - 1; i >= 0; i-- {
+		ps := r.lines[i].pieces
+		for k := range ps {
+			if ps[k].c0 <= c1 && c0 <= ps[k].c1 {
+				return &ps[k]
+			}
+		}
+	}
+	return nil
+}
+
+// wraps reports that p may go on with the text above it: its first word had no
+// room there, or it opens as the middle of a phrase.
+func (g *grid) wraps(above, p *piece) bool {
+	first := p.words[0].plain()
+	if unfinish.MatchString(above.plain()) || strings.HasPrefix(first, "(") && len(above.plain()) > 3 || strings.HasSuffix(above.plain(), "\u00ad") {
+		return true
+	}
+	if above.bold() != p.bold() {
+		return false
+	}
+	edge := g.cols[p.c1].x1
+	for i := range g.lines {
+		for k := range g.lines[i].pieces {
+			if q := &g.lines[i].pieces[k]; q.c0 == p.c0 && q.c1 == p.c1 {
+				edge = math.Max(edge, q.X1)
+			}
+		}
+	}
+	room := edge - above.X1
+	if p.X0 > above.X0+1.5*p.size { // centred or right-aligned text has room on both sides
+		room *= 2
+	}
+	if lowercase.MatchString(first) && room < 4*p.size {
+		return true
+	}
+	return room < p.words[0].Width()+0.2*p.size
+}
+
+// heads reports a line of one piece in the first column that is set as a
+// heading for the rows below: bold or italic where they are not, or further
+// left than they.
+func (g *grid) heads(l *vline) bool {
+	p := &l.pieces[0]
+	for i := range g.lines {
+		if g.lines[i].base <= l.base || !g.starts(&g.lines[i]) || i < g.head {
+			continue
+		}
+		q := &g.lines[i].pieces[0]
+		if len(g.lines[i].pieces) == 1 {
+			return false
+		}
+		return q.X0 > p.X0+0.5*p.size || p.bold() && !q.bold() || p.words[0].Italic && !q.words[0].Italic
+	}
+	return false
+}
+
+// cells makes the cells of one row.
+func (g *grid) cells(r *row) []Cell {
+	out := make([]Cell, len(g.cols))
+	for i := range r.lines {
+		ps := r.lines[i].pieces
+		for k := range ps {
+			p := &ps[k]
+			sameLine := k > 0 && ps[k-1].c0 <= p.c0 && p.c0 <= ps[k-1].c1
+			if sameLine {
+				out[ps[k-1].c0].add(p, true)
+				continue
+			}
+			c := &out[p.c0]
+			if c.Copy { // inside a wider cell that began further left
+				for j := p.c0; j >= 0; j-- {
+					if !out[j].Copy {
+						c = &out[j]
+						break
+					}
+				}
+			}
+			c.add(p, false)
+			if p.c1 > p.c0 && c.Cols <= 1 && free(out, p.c0+1, p.c1) {
+				c.Cols = p.c1 - p.c0 + 1
+				for j := p.c0 + 1; j <= p.c1; j++ {
+					out[j].Copy = true
+				}
+			}
+		}
+	}
+	for j := range out { // a spanning cell stands in each place it covers
+		for k := j + 1; k < j+out[j].Cols && k < len(out); k++ {
+			out[k] = out[j]
+			out[k].Copy = true
+		}
+	}
+	return out
+}
+
+func free(cells []Cell, from, to int) bool {
+	for j := from; j <= to && j < len(cells); j++ {
+		if len(cells[j].Lines) > 0 || cells[j].Copy {
+			return false
+		}
+	}
+	return true
+}
+
+// indents measures how far the entries of the first column stand in.
+func (g *grid) indents(rows []row, out [][]Cell) {
+	left, size := math.Inf(1), 0.0
+	x := make([]float64, len(rows))
+	for i := range rows {
+		x[i] = -1
+		for _, l := range rows[i].lines {
+			if g.starts(&l) {
+				x[i] = l.pieces[0].X0
+				size = math.Max(size, l.pieces[0].size)
+				left = math.Min(left, x[i])
+				break
+			}
+		}
+	}
+	if g.centredStub(rows) {
+		return
+	}
+	for i := range rows {
+		if x[i] >= 0 {
+			out[i][0].Indent = min(3, int((x[i]-left+0.2*size)/(0.8*size)))
+		}
+	}
+}
+
+// centredStub reports a first column set to its middle: its left edges then
+// say nothing.
+func (g *grid) centredStub(rows []row) bool {
+	edges, mids := map[int]bool{}, map[int]bool{}
+	n := 0
+	for i := range rows {
+		if l := rows[i].lines[0]; g.starts(&l) {
+			edges[int(l.pieces[0].X0/2)] = true
+			mids[int((l.pieces[0].X0+l.pieces[0].X1)/4)] = true
+			n++
+		}
+	}
+	return n > 2 && len(mids) < len(edges)
+}
+
+// spanRows fills the places under a name in the first column that stands for
+// several rows: the rows below it have none, but have a name in the second.
+func (g *grid) spanRows(rows []row, out [][]Cell) {
+	if len(g.cols) < 3 || len(out) < 2 {
+		return
+	}
+	named := 0
+	empty := 0
+	for i := range out {
+		if len(out[i][0].Lines) == 0 {
+			empty++
+			if s := out[i][1].text(); s != "" && !figure(s) {
+				named++
+			}
+		}
+	}
+	if empty == 0 || named*5 < empty*4 {
+		return
+	}
+	from := g.nearest(rows, out)
+	for i := range out {
+		if len(out[i][0].Lines) > 0 || from[i] < 0 {
+			continue
+		}
+		c := out[from[i]][0]
+		if out[from[i]][0].Cols > 1 {
+			continue
+		}
+		c.Copy = true
+		out[i][0] = c
+	}
+	spanFirst(out)
+}
+
+// nearest gives for each row the row whose first cell stands for it: the one
+// above, or, where names stand in the middle of their rows, the nearest.
+func (g *grid) nearest(rows []row, out [][]Cell) []int {
+	from := make([]int, len(out))
+	top := len(out[0][0].Lines) > 0
+	for i := range out {
+		from[i] = -1
+		best := math.Inf(1)
+		for k := range out {
+			if len(out[k][0].Lines) == 0 || top && k > i || g.between(rows, i, k) {
+				continue
+			}
+			d := math.Abs(float64(i - k))
+			if d < best {
+				best, from[i] = d, k
+			}
+		}
+	}
+	return from
+}
+
+// between reports a rule between two rows.
+func (g *grid) between(rows []row, i, k int) bool {
+	if i > k {
+		i, k = k, i
+	}
+	return g.fullBetween(rows[i].lines[0].base, rows[k].lines[0].base-0.5*rows[k].lines[0].size)
+}
+
+// spanFirst moves the original of a copied first cell to its first row and counts
+// its rows.
+func spanFirst(out [][]Cell) {
+	for i := 0; i < len(out); {
+		j := i + 1
+		text := out[i][0].text()
+		for j < len(out) && text != "" && out[j][0].text() == text && (out[j][0].Copy || out[i][0].Copy) {
+			j++
+		}
+		for k := i; k < j && j-i > 1; k++ {
+			out[k][0].Copy = k > i
+			out[k][0].Rows = j - i
+		}
+		i = j
+	}
+}

@@ -1,0 +1,274 @@
+package layout
+
+import (
+	"math"
+	"regexp"
+	"strings"
+
+	"probity/extract/pdf/glyph"
+)
+
+var figureWord = regexp.MustCompile(`^(?:Fig|FIG|Figure|FIGURE|Figs)\.?$`)
+
+// over looks for a table whose caption stands below it.
+func (s *Sheet) over(rows [][]Word, caps []caption, at int, levels []level) *region {
+	c := &caps[at]
+	if c.used || !c.sure {
+		return nil
+	}
+	for i := len(levels) - 1; i >= 0; i-- {
+		foot := &levels[i]
+		if foot.used || foot.y > c.base-0.5*c.size || c.base-foot.y > 3.5*c.size || c.x0 < foot.x0-20 || c.x0 > foot.x1 {
+			continue
+		}
+		// the topmost rule of that width with nothing but cells between
+		top := i
+		for k := i - 1; k >= 0; k-- {
+			if levels[k].used || !levels[k].alike(foot) {
+				continue
+			}
+			band := glyph.Box{X0: foot.x0 - 5, X1: foot.x1 + 5, Y0: levels[k].y, Y1: levels[top].y}
+			words := inside(s.words, band)
+			if otherCaption(caps, at, band) || s.figureIn(band) || running(words, foot.x0, foot.x1) || len(words) == 0 && band.Height() > 25 {
+				break
+			}
+			top = k
+		}
+		if top == i {
+			return nil
+		}
+		r := s.stack(levels, top, caps, at)
+		if r == nil {
+			return nil
+		}
+		r.caption, r.label, c.used = s.paragraphAt(rows, c, foot.x0-6, foot.x1+6), true, true
+		return r
+	}
+	return nil
+}
+
+// paragraphAt takes the lines of a caption from its first downwards.
+func (s *Sheet) paragraphAt(rows [][]Word, c *caption, x0, x1 float64) []Word {
+	var out []Word
+	last := c.base
+	for i := c.row; i < len(rows) && i < c.row+8; i++ {
+		line := inside(rows[i], glyph.Box{X0: x0, X1: x1, Y0: 0, Y1: s.Page.Height})
+		if len(line) == 0 {
+			continue
+		}
+		if line[0].Base-last > 1.45*c.size || math.Abs(line[0].Size-c.size) > 0.6 {
+			break
+		}
+		out, last = append(out, line...), line[0].Base
+	}
+	return out
+}
+
+// unruled looks for rows of cells below a caption without any rule.
+func (s *Sheet) unruled(rows [][]Word, caps []caption, at int) *region {
+	c := &caps[at]
+	if c.used || !c.sure {
+		return nil
+	}
+	x0, x1 := s.columnAt(rows, c)
+	r := &region{sheet: s, label: true, more: c.more}
+	var first, last float64
+	n, misses := 0, 0
+	prev := c.base
+	for i := c.row; i < len(rows); i++ {
+		line := inside(rows[i], glyph.Box{X0: x0, X1: x1, Y0: 0, Y1: s.Page.Height})
+		if len(line) == 0 {
+			continue
+		}
+		em := line[0].Size
+		if i > c.row && line[0].Base-prev > 3*em || i > c.row && labelWords(line) > 0 {
+			break
+		}
+		segs := segments(line, 1.0)
+		cells := len(segs) >= 2 && i > c.row && !running(line, x0, x1)
+		switch {
+		case cells:
+			if n == 0 {
+				first = line[0].Base - em
+			}
+			n, misses = n+1, 0
+			last = line[0].Base + 0.35*em
+		case n == 0:
+			if i-c.row > 7 {
+				return nil
+			}
+			r.caption = append(r.caption, line...)
+		default:
+			misses++
+			if misses > 2 || len(segs) == 1 && len(line) >= 7 && line[len(line)-1].X1-line[0].X0 > 0.6*(x1-x0) {
+				i = len(rows)
+			}
+		}
+		prev = line[0].Base
+	}
+	if n < 3 {
+		return nil
+	}
+	body := inside(s.words, glyph.Box{X0: x0, X1: x1, Y0: first, Y1: last})
+	b := boxOf(body)
+	r.box = glyph.Box{X0: b.X0 - 3, X1: b.X1 + 3, Y0: first, Y1: last}
+	if !s.aligned(body) {
+		return nil
+	}
+	c.used = true
+	return r
+}
+
+// aligned reports that rows share white strips: cells, not stretched text.
+func (s *Sheet) aligned(words []Word) bool {
+	figures := 0
+	for i := range words {
+		if figure(words[i].plain()) {
+			figures++
+		}
+	}
+	lines := visual(words)
+	cols := columnsOf(lines, nil, nil)
+	return len(cols) >= 2 && (figures*6 >= len(words) || len(cols) >= 3)
+}
+
+// columnAt is the stretch of the page that a caption's column takes.
+func (s *Sheet) columnAt(rows [][]Word, c *caption) (float64, float64) {
+	g, ok := best(rows, nil)
+	if !ok || min(g.left, g.right) < strong {
+		return 0, s.Page.Width
+	}
+	crossed := false
+	for i := c.row; i < len(rows) && i < c.row+5; i++ {
+		for _, w := range rows[i] {
+			if w.X0 < g.x0 && w.X1 > g.x1 {
+				crossed = true
+			}
+		}
+	}
+	switch {
+	case crossed:
+		return 0, s.Page.Width
+	case c.x0 < g.x0:
+		return 0, g.x1
+	}
+	return g.x0, s.Page.Width
+}
+
+// unlabelled finds ruled tables that no caption names: three rules of one
+// width with rows of cells between, or a table that goes on from the page
+// before.
+func (s *Sheet) unlabelled(levels []level) []*region {
+	var out []*region
+	for i := range levels {
+		if levels[i].used || levels[i].x1-levels[i].x0 < 100 {
+			continue
+		}
+		r := s.stack(levels, i, nil, -1)
+		if r == nil {
+			continue
+		}
+		words := inside(s.words, r.box)
+		letters, cells := 0, 0
+		for k := range words {
+			if strings.IndexFunc(words[k].plain(), isLetter) >= 0 {
+				letters++
+			}
+		}
+		for _, row := range rowsOf(words) {
+			if len(segments(row, 0.9)) >= 2 {
+				cells++
+			}
+		}
+		if len(r.full) < 2 || len(r.full) == 2 && !s.atTop(r) || cells < 2 || letters < 3 || s.figureIn(r.box) || !s.aligned(words) {
+			continue
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// atTop reports that nothing stands above a region on its page.
+func (s *Sheet) atTop(r *region) bool {
+	for i := range s.words {
+		if s.words[i].Base < r.box.Y0 && s.words[i].OverlapX(r.box) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func isLetter(r rune) bool { return r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r > 0xbf }
+
+// notesOf takes the legend below a table: small type that follows at once, or
+// lines that open with a mark or explain one.
+func (s *Sheet) notesOf(r *region) {
+	cells := inside(s.words, r.box)
+	var sizes []float64
+	for i := range cells {
+		sizes = append(sizes, cells[i].Size)
+	}
+	size := median(sizes)
+	below := inside(s.words, glyph.Box{X0: r.box.X0 - 2, X1: r.box.X1 + 2, Y0: r.box.Y1, Y1: s.Page.Height})
+	taken := map[key]bool{}
+	for i := range r.caption {
+		taken[keyOf(&r.caption[i])] = true
+	}
+	last := r.box.Y1
+	pitch := 0.0
+	var firstSize float64
+	for _, row := range rowsOf(below) {
+		if taken[keyOf(&row[0])] {
+			break
+		}
+		w := &row[0]
+		gap := w.Base - last
+		if len(r.notes) == 0 {
+			if gap > 2.6*w.Size {
+				break
+			}
+			firstSize = w.Size
+			small := w.Size < s.body-0.4
+			if !small && !explains(row) || w.Size > size+1.2 || labelWords(row) > 0 || figureWord.MatchString(w.plain()) {
+				break
+			}
+		} else if gap > 1.5*firstSize && !(gap < 2.2*firstSize && explains(row)) || pitch > 0 && gap > 1.35*pitch && !explains(row) ||
+			math.Abs(w.Size-firstSize) > 0.7 || labelWords(row) > 0 || figureWord.MatchString(w.plain()) || len(r.notes) > 400 {
+			break
+		} else if pitch == 0 {
+			pitch = gap
+		}
+		// a row that reaches over the table's edges belongs to something else
+		if s.reachesOut(row, r.box) {
+			break
+		}
+		r.notes, last = append(r.notes, row...), w.Base
+	}
+}
+
+func (s *Sheet) reachesOut(row []Word, b glyph.Box) bool {
+	for i := range s.words {
+		w := &s.words[i]
+		if math.Abs(w.Base-row[0].Base) > 1 || w.table != nil {
+			continue
+		}
+		if w.X0 < b.X0-3 && w.X1 > b.X0-3 || w.X0 < b.X1+3 && w.X1 > b.X1+3 {
+			return true
+		}
+		if d := w.X0 - row[len(row)-1].X1; d > 0 && d < 0.6*w.Size || w.X1 < row[0].X0 && row[0].X0-w.X1 < 0.6*w.Size {
+			return true
+		}
+	}
+	return false
+}
+
+var noteStart = regexp.MustCompile(`^(?:[*†‡§¶#]+|(?i:notes?[.:]?|values?|abbreviations?[.:]?|sd|se|sem|ns|n\s?=|different|same|similar|identical|significan\w*|superscript\w*|means?|data|legend[.:]?|key[.:]?|all|groups?|p|within|letters?|ci[:=]?|sd[:=]\S*))`)
+
+// explains reports a row that opens as the legend of a table does.
+func explains(row []Word) bool {
+	w := &row[0]
+	if len(w.Runs) > 0 && w.Runs[0].Raised {
+		return true
+	}
+	return noteStart.MatchString(w.plain())
+}
