@@ -1,12 +1,454 @@
 package statement
 
-import "probity/claims"
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
-type armIndex struct{}
+	"probity/claims"
+)
 
-type armHit struct {
-	arms []*claims.Arm
-	span int
+// armIndex finds the arms of the study by any of their names.
+type armIndex struct {
+	names map[string][]armName // by the first word, lower case
+	all   []*claims.Arm
+	class map[string][]*claims.Arm // "heat-treated" → arms
 }
 
-func (s *sentence) armAt(i int) *armHit { return nil }
+type armName struct {
+	words []string // lower case, as cut
+	exact string   // for short names: as printed, case and all
+	arm   *claims.Arm
+}
+
+// armHit is a place of the sentence that names arms.
+type armHit struct {
+	at, end int
+	arms    []*claims.Arm
+	group   bool // "the other groups", a class
+	others  bool
+	all     bool
+	class   string
+}
+
+func newArmIndex(study *claims.Study) armIndex {
+	x := armIndex{names: map[string][]armName{}, class: map[string][]*claims.Arm{}}
+	for _, a := range study.Arms {
+		if a == nil {
+			continue
+		}
+		x.all = append(x.all, a)
+		seen := map[string]bool{}
+		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+			x.add(name, a, seen)
+		}
+		for _, c := range a.Class {
+			c = strings.ToLower(strings.TrimSpace(c))
+			if c != "" {
+				x.class[c] = append(x.class[c], a)
+			}
+		}
+	}
+	return x
+}
+
+func (x *armIndex) add(name string, a *claims.Arm, seen map[string]bool) {
+	name = strings.TrimSpace(name)
+	words := cutName(name)
+	if len(words) == 0 || len(words) > 12 || seen[name] {
+		return
+	}
+	seen[name] = true
+	n := armName{words: words, arm: a}
+	if len(words) == 1 && utf8.RuneCountInString(name) <= 3 {
+		n.exact = name
+	}
+	x.names[words[0]] = append(x.names[words[0]], n)
+	// "Group B" is also "B" in a list of groups; the list is read elsewhere
+	if len(words) == 2 && (words[0] == "group" || words[0] == "gr" || words[0] == "gp" || words[0] == "grp") {
+		x.add(words2(name), a, seen)
+	}
+}
+
+func words2(name string) string {
+	f := strings.Fields(name)
+	return f[len(f)-1]
+}
+
+// cutName cuts a name into words and numbers; signs fall away.
+func cutName(s string) []string {
+	var out []string
+	start := -1
+	for i, r := range s + " " {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '.' && start >= 0 && i+1 < len(s) && digit(s[i+1]) {
+			if start < 0 {
+				start = i
+			}
+			continue
+		}
+		if start >= 0 {
+			out = append(out, strings.ToLower(s[start:i]))
+			start = -1
+		}
+	}
+	return out
+}
+
+// armAt gives the arms named at token i with the longest of their names, nil
+// if none is.
+func (s *sentence) armAt(i int) *armHit {
+	if len(s.r.arms.all) == 0 || i < s.from || i >= s.to {
+		return nil
+	}
+	t := &s.toks[i]
+	if t.sort != wordToken && t.sort != numberToken {
+		return nil
+	}
+	first := strings.ToLower(s.text[t.start:t.end])
+	best := armHit{at: i, end: i}
+	for _, n := range s.r.arms.names[first] {
+		end, ok := s.nameAt(i, n)
+		if !ok || end < best.end {
+			continue
+		}
+		if end > best.end {
+			best.arms, best.end = nil, end
+		}
+		best.arms = append(best.arms, n.arm)
+	}
+	if len(best.arms) == 0 {
+		return nil
+	}
+	best.arms = uniqueArms(best.arms)
+	return &best
+}
+
+// nameAt matches a name at token i; small signs may stand between its words.
+func (s *sentence) nameAt(i int, n armName) (int, bool) {
+	if n.exact != "" && !s.exactAt(i, n) {
+		return 0, false
+	}
+	j := i + 1
+	for _, w := range n.words[1:] {
+		for k := 0; k < 3 && s.sortOf(j) == signToken && nameSign(s.sign(j)); k++ {
+			j++
+		}
+		t := s.at(j)
+		if t.sort != wordToken && t.sort != numberToken || !strings.EqualFold(s.text[t.start:t.end], w) && strings.TrimLeft(s.text[t.start:t.end], ".") != strings.TrimLeft(w, "0.") {
+			return 0, false
+		}
+		j++
+	}
+	return j, true
+}
+
+// exactAt: a short name must be printed as it is, and one letter or number
+// only stands for an arm beside the word "group" or in a list of such.
+func (s *sentence) exactAt(i int, n armName) bool {
+	t := s.at(i)
+	if s.text[t.start:t.end] != n.exact {
+		return false
+	}
+	if t.sort == wordToken && utf8.RuneCountInString(n.exact) > 1 {
+		return true
+	}
+	if t.sort == wordToken && n.exact != "A" && n.exact != "I" && !s.isInitial(i) {
+		return true
+	}
+	return s.afterGroupWord(i)
+}
+
+func (s *sentence) isInitial(i int) bool {
+	return s.sign(i+1) == '.' && s.sortOf(i+2) == wordToken && !s.at(i+2).upper
+}
+
+// afterGroupWord: "group 1", "groups A, B and C", "A and B groups".
+func (s *sentence) afterGroupWord(i int) bool {
+	for j, n := i-1, 0; n < 14; j, n = j-1, n+1 {
+		t := s.at(j)
+		switch {
+		case t.sort == wordToken && groupWord(s.raw(j, j+1)):
+			return true
+		case t.sort == signToken && (t.sign == ',' || t.sign == '(' || t.sign == ')' || t.sign == '&' || t.sign == '/' || t.sign == '-' || t.sign == '.'):
+		case t.sort == numberToken && t.decimals == 0:
+		case t.sort == wordToken && (t.end-t.start == 1 || s.raw(j, j+1) == "and" || s.raw(j, j+1) == "or" || s.raw(j, j+1) == "vs" || s.raw(j, j+1) == "versus"):
+		default:
+			n = 99
+		}
+	}
+	return s.at(i).sort == wordToken && (groupWord(s.raw(i+1, i+2)) || s.raw(i+1, i+2) == "and" && groupWord(s.raw(i+3, i+4)))
+}
+
+func groupWord(w string) bool {
+	switch strings.ToLower(w) {
+	case "group", "groups", "gr", "grp", "grps", "gp", "subgroup", "subgroups", "instrument", "instruments", "file", "files", "material", "materials", "system", "systems":
+		return true
+	}
+	return false
+}
+
+func nameSign(r rune) bool {
+	switch r {
+	case '-', '‐', '‑', '–', '/', '#', '®', '™', '.', '+', '(', ')', ',', '“', '”', '"', '\'', '’', '&':
+		return true
+	}
+	return false
+}
+
+func uniqueArms(arms []*claims.Arm) []*claims.Arm {
+	out := arms[:0:0]
+	for _, a := range arms {
+		dup := false
+		for _, b := range out {
+			dup = dup || a == b
+		}
+		if !dup {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// armHits lists every naming of arms between two tokens, in order.
+func (s *sentence) armHits(from, to int) []armHit {
+	var out []armHit
+	if len(s.r.arms.all) == 0 {
+		return nil
+	}
+	for i := from; i < to; i++ {
+		if h := s.armAt(i); h != nil && h.end <= to {
+			out = append(out, *h)
+			i = h.end - 1
+			continue
+		}
+		if h, ok := s.groupHit(i); ok {
+			out = append(out, h)
+			i = max(h.end-1, i)
+		}
+	}
+	return out
+}
+
+// groupHit: "the other groups", "both groups", "the control group", a class.
+func (s *sentence) groupHit(i int) (armHit, bool) {
+	t := s.at(i)
+	h := armHit{at: i, end: i + int(t.span), group: true}
+	switch {
+	case t.is.has(allOthers):
+		h.others = true
+		return h, true
+	case t.is.has(allGroups):
+		h.all = true
+		return h, true
+	case t.is.has(control) && t.sort == wordToken:
+		for _, a := range s.r.arms.all {
+			if a.Control {
+				h.arms = append(h.arms, a)
+			}
+		}
+		h.group = len(h.arms) != 1
+		return h, len(h.arms) > 0
+	}
+	if len(s.r.arms.class) > 0 && t.sort == wordToken {
+		for c, arms := range s.r.arms.class {
+			words := cutName(c)
+			if end, ok := s.nameAt(i, armName{words: words}); ok && strings.EqualFold(s.raw(i, i+1), words[0]) && len(words) > 0 {
+				h.end, h.class, h.arms = end, c, arms
+				return h, true
+			}
+		}
+	}
+	return h, false
+}
+
+// sides is who is compared with whom in a stretch of the sentence.
+type sides struct {
+	subject, reference []armHit
+	symmetric          bool // "between A and B": neither leads
+	each               bool // all against each other
+	at                 int  // the comparator's token, -1
+	sure               bool
+}
+
+// sidesOf resolves the parties between two tokens, near a claim at token at.
+func (s *sentence) sidesOf(from, to, at int) sides {
+	hits := s.armHits(from, to)
+	if len(hits) == 0 {
+		return sides{at: -1}
+	}
+	if out, ok := s.betweenSides(from, to, hits); ok {
+		return out
+	}
+	if cmp := s.comparatorFor(from, to, at, hits); cmp >= 0 {
+		return s.comparedSides(cmp, from, hits)
+	}
+	return s.plainSides(from, to, hits)
+}
+
+// betweenSides: "between A and B", "among A, B and C".
+func (s *sentence) betweenSides(from, to int, hits []armHit) (sides, bool) {
+	for i := from; i < to; i++ {
+		w := strings.ToLower(s.raw(i, i+1))
+		if w != "between" && w != "among" && w != "amongst" {
+			continue
+		}
+		var in []armHit
+		for _, h := range hits {
+			if h.at > i && (len(in) == 0 || s.joined(in[len(in)-1].end, h.at)) {
+				in = append(in, h)
+			}
+		}
+		if len(in) == 0 {
+			continue
+		}
+		if len(in) == 1 && in[0].all {
+			return sides{subject: in, symmetric: true, each: true, at: i, sure: true}, true
+		}
+		if len(in) >= 2 {
+			return sides{subject: in[:1], reference: in[1:], symmetric: true, each: true, at: i, sure: true}, true
+		}
+	}
+	return sides{}, false
+}
+
+// joined reports whether only words of joining stand between two names.
+func (s *sentence) joined(i, j int) bool {
+	if j-i > 9 {
+		return false
+	}
+	for k := i; k < j; k++ {
+		t := s.at(k)
+		switch {
+		case t.sort == signToken && (t.sign == ',' || t.sign == '/' || t.sign == '&' || t.sign == '(' || t.sign == ')' || t.sign == '-' || t.sign == '+'):
+		case t.is.any(setOf(versus, bothWord)):
+		case t.sort == wordToken:
+			switch strings.ToLower(s.raw(k, k+1)) {
+			case "and", "or", "the", "with", "group", "groups", "file", "files", "instrument", "instruments", "system", "systems", "also", "nor", "as", "well", "those", "of", "both", "either", "technique", "techniques", "method", "methods", "materials", "samples", "specimens", "in", "that", "values":
+			default:
+				return false
+			}
+		case t.sort == markToken:
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+// comparatorFor finds "than", "compared with", "versus" nearest to the claim.
+func (s *sentence) comparatorFor(from, to, at int, hits []armHit) int {
+	best, dist := -1, 1<<30
+	for i := from; i < to; i++ {
+		t := s.at(i)
+		if t.inside || !t.is.has(comparator) && !s.comparesBy(i) {
+			continue
+		}
+		if t.paren >= 0 && t.paren != s.at(at).paren {
+			continue
+		}
+		d := i - at
+		if d < 0 {
+			d = -d + 3
+		}
+		if d < dist {
+			best, dist = i, d
+		}
+	}
+	return best
+}
+
+// comparesBy: "differed from", "different from", "similar to", "that of" after
+// a multiple, and the object of "exceeded".
+func (s *sentence) comparesBy(i int) bool {
+	switch s.raw(i, i+1) {
+	case "from":
+		for k := i - 1; k >= i-4; k-- {
+			if s.any(k, setOf(verbDiff, nounDiff)) || s.word(k) == "different" || strings.EqualFold(s.raw(k, k+1), "different") {
+				return true
+			}
+		}
+	case "to", "with":
+		return s.any(i-1, setOf(equalWord)) || s.raw(i-1, i) == "superior" || s.raw(i-1, i) == "inferior"
+	}
+	return s.is(i, verbOver)
+}
+
+func (s *sentence) comparedSides(cmp, from int, hits []armHit) sides {
+	out := sides{at: cmp, sure: true}
+	leads := true
+	for k := from; k < cmp; k++ {
+		if s.sortOf(k) == wordToken && s.at(k).sort == wordToken && !s.any(k, setOf(clauseWord, approx)) && s.raw(k, k+1) != "when" && s.raw(k, k+1) != "and" {
+			leads = false
+		}
+	}
+	var before, after []armHit
+	end := cmp + int(s.at(cmp).span)
+	for _, h := range hits {
+		switch {
+		case h.end <= cmp:
+			before = append(before, h)
+		case h.at >= end && (len(after) == 0 || s.joined(after[len(after)-1].end, h.at)):
+			after = append(after, h)
+		case h.at >= end && leads:
+			before = append(before, h)
+		}
+	}
+	out.subject, out.reference = s.subjectOf(before), after
+	return out
+}
+
+// subjectOf keeps the run of names that ends nearest to the comparison: the
+// others before it belong to something else.
+func (s *sentence) subjectOf(hits []armHit) []armHit {
+	if len(hits) < 2 {
+		return hits
+	}
+	run := hits[:1]
+	for i := 1; i < len(hits); i++ {
+		if s.joined(hits[i-1].end, hits[i].at) {
+			run = append(run, hits[i])
+			continue
+		}
+		if hits[i].group && hits[i].all {
+			continue
+		}
+		run = hits[i : i+1]
+	}
+	return run
+}
+
+// plainSides: no comparator: "A and B differed", "A had the highest".
+func (s *sentence) plainSides(from, to int, hits []armHit) sides {
+	out := sides{at: -1, sure: true}
+	run := hits[:1]
+	for i := 1; i < len(hits) && s.joined(hits[i-1].end, hits[i].at); i++ {
+		run = hits[:i+1]
+	}
+	if len(run) > 1 {
+		out.subject, out.reference, out.symmetric, out.each = run[:1], run[1:], true, true
+		return out
+	}
+	out.subject = run
+	if hits[0].all {
+		out.symmetric, out.each = true, true
+	}
+	return out
+}
+
+// party makes the claims.Party of some names.
+func (s *sentence) party(hits []armHit) claims.Party {
+	var p claims.Party
+	if len(hits) == 0 {
+		return p
+	}
+	p.Text = s.raw(hits[0].at, hits[len(hits)-1].end)
+	for _, h := range hits {
+		p.Arms = append(p.Arms, h.arms...)
+		p.All = p.All || h.all || h.others
+		if h.class != "" {
+			p.Class = h.class
+		}
+	}
+	p.Arms = uniqueArms(p.Arms)
+	return p
+}

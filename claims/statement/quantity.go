@@ -50,7 +50,7 @@ type sentence struct {
 	toks     []token
 	from, to int
 	quants   []quantity
-	byToken  map[int]int
+	claimed  []int // tokens of percent and fold claims
 	place    extract.Place
 }
 
@@ -507,8 +507,8 @@ func (s *sentence) isRatio(i int) bool {
 	for j, n := i-1, 0; n < 12; j, n = j-1, n+1 {
 		u := s.at(j)
 		switch {
-		case u.is.has(ratioWord) && !u.inside:
-			return true
+		case u.is.has(ratioWord) && !u.inside && (u.span > 1 || u.end-u.start > 3 || s.text[u.end-1] < 'a'):
+			return true // "OR 1.2", not "4 or 12"
 		case u.inside, u.sort == signToken && strings.ContainsRune("=:,", u.sign):
 		case u.sort == wordToken && !u.is.any(adjectives) && u.paren >= 0 && s.at(i).paren == u.paren:
 		case u.sort == wordToken && (s.raw(j, j+1) == "of" || s.raw(j, j+1) == "was"):

@@ -37,25 +37,37 @@ func ReadText(text string, cat *catalog.Catalog) []*claims.Statement {
 
 // reader holds what is known across the sentences of one paper.
 type reader struct {
-	study      *claims.Study
-	cat        *catalog.Catalog
-	lex        lexer
-	typed      bool
-	statements []*claims.Statement
-	measures   []*claims.Measure
-	arms       armIndex
-	spare      sentence // reused from sentence to sentence
+	study       *claims.Study
+	cat         *catalog.Catalog
+	lex         lexer
+	typed       bool
+	statements  []*claims.Statement
+	measures    []*claims.Measure
+	arms        armIndex
+	outcomes    outcomeIndex
+	byArm       map[*claims.Arm][]*claims.Measure
+	hasAdjusted bool
+	context     []spoken // outcomes of the sentences before in the paragraph
 }
 
 func newReader(study *claims.Study, cat *catalog.Catalog) *reader {
-	r := &reader{study: study, cat: cat}
+	r := &reader{study: study, cat: cat, byArm: map[*claims.Arm][]*claims.Measure{}}
 	r.lex.lex = lexiconOf(cat)
+	r.arms = newArmIndex(study)
+	r.outcomes = newOutcomeIndex(study)
+	for _, m := range study.Measures {
+		if m.Arm != nil && m.Mean.Known() {
+			r.byArm[m.Arm] = append(r.byArm[m.Arm], m)
+			r.hasAdjusted = r.hasAdjusted || m.Adjusted
+		}
+	}
 	return r
 }
 
 func (r *reader) paragraph(text string, place extract.Place, heading string) {
 	toks := r.lex.run(text)
 	var before *sentence
+	r.context = nil
 	split(toks, func(from, to int) {
 		s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place}
 		if !s.worth() {
@@ -64,6 +76,9 @@ func (r *reader) paragraph(text string, place extract.Place, heading string) {
 		}
 		s.quantities()
 		s.read(before)
+		if out := s.measured(s.outcomesIn(from, to)); len(out) > 0 {
+			r.context = out
+		}
 		before = s
 	})
 }
@@ -84,10 +99,15 @@ func (s *sentence) read(before *sentence) {
 	fs := s.changes()
 	fs = s.assign(fs)
 	s.fromBeforeSentence(fs, before)
+	s.claimed = s.claimed[:0]
 	for i := range fs {
-		s.finishClaim(&fs[i])
+		s.claimed = append(s.claimed, fs[i].at)
+	}
+	for i := range fs {
+		s.finishClaim(fs, i)
 		s.emit(fs[i].st)
 	}
+	s.plainStatements()
 }
 
 // fromBeforeSentence takes the pair of the sentence before for a claim whose
@@ -129,8 +149,6 @@ func (s *sentence) fromBeforeSentence(fs []found, before *sentence) {
 		before.give(&fs[i], &cs[0])
 	}
 }
-
-func (s *sentence) finishClaim(f *found) {}
 
 func (s *sentence) emit(st *claims.Statement) {
 	st.ID = "s" + strconv.Itoa(len(s.r.statements)+1)

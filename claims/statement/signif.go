@@ -1,0 +1,532 @@
+package statement
+
+import (
+	"math"
+	"strings"
+
+	"probity/claims"
+	"probity/extract"
+)
+
+// clause is a stretch of a sentence that says one thing of its own.
+type clause struct{ from, to int }
+
+// clauses cuts a sentence at semicolons and turns ("whereas", "but"), where
+// both sides have something to say of difference.
+func (s *sentence) clauses() []clause {
+	var out []clause
+	from := s.from
+	for i := s.from + 1; i < s.to-1; i++ {
+		t := s.at(i)
+		cut := t.sign == ';' && t.paren < 0 || t.is.has(clauseWord) && t.paren < 0 && !t.inside
+		if !cut || !s.says(from, i) || !s.says(i, s.to) {
+			continue
+		}
+		out = append(out, clause{from, i})
+		from = i
+	}
+	return append(out, clause{from, s.to})
+}
+
+var saying = setOf(significant, notSignificant, equalWord, nounDiff, verbDiff).or(adjectives).or(supers)
+
+// says reports whether a stretch speaks of difference or likeness.
+func (s *sentence) says(from, to int) bool {
+	sig := false
+	for i := from; i < to; i++ {
+		if !s.at(i).inside && s.any(i, saying) {
+			return true
+		}
+		sig = sig || s.any(i, setOf(negation))
+	}
+	return sig && to-from < 14 && s.betweenIn(from, to)
+}
+
+func (s *sentence) betweenIn(from, to int) bool {
+	for i := from; i < to; i++ {
+		if w := strings.ToLower(s.raw(i, i+1)); w == "between" || w == "among" {
+			return true
+		}
+	}
+	return false
+}
+
+// outcome words of what a clause states
+type stating struct {
+	kind        claims.Kind
+	significant *bool
+	equal       bool
+	at          int // the word it rests on
+	dir         sense
+	hasDir      bool
+	rests       []int
+}
+
+// stated classifies a clause: significance, no difference, a bare difference.
+func (s *sentence) stated(c clause) (stating, bool) {
+	if s.methodical(c) {
+		return stating{}, false
+	}
+	sigAt, notAt, equalAt := -1, -1, -1
+	for i := c.from; i < c.to; i++ {
+		t := s.at(i)
+		if t.inside {
+			continue
+		}
+		switch {
+		case t.is.has(notSignificant) && notAt < 0:
+			notAt = i
+		case t.is.has(significant) && sigAt < 0 && !s.levelWord(i):
+			sigAt = i
+		case t.is.has(equalWord) && equalAt < 0:
+			equalAt = i
+		}
+	}
+	yes, no := true, false
+	dir, hasDir := s.directionOf(c)
+	switch {
+	case notAt >= 0 && (sigAt < 0 || notAt < sigAt):
+		return stating{kind: claims.NoDifference, significant: &no, at: notAt, dir: dir, hasDir: hasDir, rests: []int{notAt}}, true
+	case sigAt >= 0:
+		if neg := s.negatedBefore(sigAt, c.from); neg >= 0 {
+			return stating{kind: claims.NoDifference, significant: &no, at: sigAt, dir: dir, hasDir: hasDir, rests: []int{neg, sigAt}}, true
+		}
+		if !s.comparesAt(c, sigAt) {
+			return stating{}, false
+		}
+		return stating{kind: claims.Significance, significant: &yes, at: sigAt, dir: dir, hasDir: hasDir, rests: []int{sigAt}}, true
+	}
+	if i, neg := s.noDifference(c); i >= 0 {
+		return stating{kind: claims.NoDifference, at: i, rests: []int{neg, i}}, true
+	}
+	if equalAt >= 0 && s.alikeArms(c, equalAt) {
+		return stating{kind: claims.NoDifference, equal: true, at: equalAt, rests: []int{equalAt}}, true
+	}
+	return stating{}, false
+}
+
+// levelWord: "significance level", "level of significance", "was considered
+// significant": a rule of method, no finding.
+func (s *sentence) levelWord(i int) bool {
+	if s.word(i) == "significance" && (strings.EqualFold(s.raw(i+1, i+2), "level") || strings.EqualFold(s.raw(i+1, i+2), "was") || strings.EqualFold(s.raw(i-1, i), "of")) {
+		for k := i - 3; k < i+5; k++ {
+			switch strings.ToLower(s.raw(k, k+1)) {
+			case "level", "set":
+				return true
+			}
+		}
+	}
+	for k := i - 4; k < i; k++ {
+		switch strings.ToLower(s.raw(k, k+1)) {
+		case "considered", "regarded", "deemed", "accepted":
+			return true
+		}
+	}
+	return false
+}
+
+// negatedBefore finds the negation that governs the word at i.
+func (s *sentence) negatedBefore(i, from int) int {
+	for k, n := i-1, 0; k >= from && n < 9; k, n = k-1, n+1 {
+		t := s.at(k)
+		if t.is.has(negation) && !t.inside {
+			if s.word(k) == "not" && strings.EqualFold(s.raw(k+1, k+2), "only") {
+				return -1
+			}
+			return k
+		}
+		if t.sort == signToken && t.sign != '-' && t.sign != ')' && t.sign != '(' && t.sign != ',' {
+			return -1
+		}
+		if s.any(k, setOf(comparator)) && !t.inside && n > 2 {
+			return -1
+		}
+	}
+	return -1
+}
+
+// comparesAt: significance must be of a difference, a change or an effect.
+func (s *sentence) comparesAt(c clause, at int) bool {
+	want := saying.minus(setOf(significant, notSignificant, equalWord)).or(verbs).or(nouns).or(setOf(effect, comparator))
+	for i := c.from; i < c.to; i++ {
+		if i != at && !s.at(i).inside && s.any(i, want) {
+			return true
+		}
+		if i == at && s.any(i, adjectives) || s.at(i).span > 1 && i == at {
+			return true
+		}
+		if strings.EqualFold(s.raw(i, i+1), "different") {
+			return true
+		}
+	}
+	return false
+}
+
+// noDifference: "no difference was found", "did not differ", "had no effect".
+func (s *sentence) noDifference(c clause) (at, neg int) {
+	for i := c.from; i < c.to; i++ {
+		t := s.at(i)
+		diff := t.is.any(setOf(nounDiff, verbDiff, effect)) || strings.EqualFold(s.raw(i, i+1), "different")
+		if t.inside || !diff || t.is.any(setOf(nounUp, nounDown)) {
+			continue
+		}
+		for k, n := i-1, 0; k >= c.from && n < 5; k, n = k-1, n+1 {
+			if s.is(k, negation) {
+				return i, k
+			}
+			if s.sortOf(k) == signToken && s.sign(k) != '-' {
+				break
+			}
+		}
+	}
+	return -1, -1
+}
+
+// alikeArms: "similar" is of this paper's groups, not of its methods.
+func (s *sentence) alikeArms(c clause, at int) bool {
+	for k := at - 3; k < at; k++ {
+		if s.is(k, negation) {
+			return false
+		}
+	}
+	w := s.word(at)
+	if w == "same" || w == "equal" || w == "constant" || w == "unchanged" || w == "identical" || w == "similarly" {
+		return len(s.armHits(c.from, c.to)) > 1 && (w != "same" && w != "equal") || w == "equal" && s.is(at+1, equalWord)
+	}
+	if len(s.armHits(c.from, c.to)) > 0 {
+		return true
+	}
+	if len(s.outcomesIn(c.from, c.to)) > 0 {
+		return true
+	}
+	for i := c.from; i < c.to; i++ {
+		if s.any(i, setOf(comparator, allGroups, allOthers)) || strings.EqualFold(s.raw(i, i+1), "both") || strings.EqualFold(s.raw(i, i+1), "groups") {
+			return true
+		}
+	}
+	return false
+}
+
+// methodical: the clause tells how it was done or asked, not what was found.
+func (s *sentence) methodical(c clause) bool {
+	method, found := false, false
+	for i := c.from; i < c.to; i++ {
+		t := s.at(i)
+		if t.inside {
+			continue
+		}
+		method = method || t.is.has(methodCue)
+		found = found || t.is.has(findingCue)
+	}
+	return method && !found
+}
+
+// directionOf finds the direction word of a clause.
+func (s *sentence) directionOf(c clause) (sense, bool) {
+	var late sense
+	ok := false
+	for i := c.from; i < c.to; i++ {
+		v, is := s.senseAt(i)
+		if !is || v.diff {
+			continue
+		}
+		if s.at(i).is.any(bounds) && s.sortOf(i+int(s.at(i).span)) == numberToken {
+			continue
+		}
+		if s.any(i, adjectives) && s.comparatorSoon(i, c.to) {
+			return v, true
+		}
+		if !ok {
+			late, ok = v, true
+		}
+	}
+	return late, ok
+}
+
+func (s *sentence) comparatorSoon(i, to int) bool {
+	for k := i + 1; k < to && k < i+14; k++ {
+		if s.is(k, comparator) && !s.at(k).inside {
+			return true
+		}
+	}
+	return false
+}
+
+// plainStatements reads the statements without a percentage or a multiple.
+func (s *sentence) plainStatements() {
+	for _, c := range s.clauses() {
+		s.clauseStatement(c)
+	}
+	s.statistics()
+}
+
+func (s *sentence) clauseStatement(c clause) {
+	if s.ranking(c) {
+		return
+	}
+	if st, ok := s.stated(c); ok {
+		s.emitStated(c, st)
+		return
+	}
+	if s.differenceValue(c) {
+		return
+	}
+	s.plainComparison(c)
+}
+
+func (s *sentence) emitStated(c clause, v stating) {
+	st := &claims.Statement{Kind: v.kind, Significant: v.significant, Equal: v.equal}
+	for _, i := range v.rests {
+		if i >= 0 {
+			st.Rests = append(st.Rests, s.raw(i, i+int(s.at(i).span)))
+		}
+	}
+	if v.hasDir && v.kind == claims.Significance {
+		s.direct(st, v.dir)
+		st.Rests = append(st.Rests, s.raw(v.dir.at, v.dir.at+int(s.at(v.dir.at).span)))
+	}
+	st.P = s.pIn(c)
+	st.Printed = s.printedP(c)
+	sd := s.sidesOf(c.from, c.to, v.at)
+	if sd.symmetric {
+		st.Direction = claims.DirectionNotGiven
+	}
+	st.BeforeTo = s.overTime(c, sd)
+	s.tie(st, c.from, c.to, v.at, sd)
+	if st.BeforeTo {
+		s.cutPairs(st)
+	}
+	s.clauseFigures(st, c)
+	s.emit(st)
+}
+
+// overTime: the comparison is of times in the same specimens.
+func (s *sentence) overTime(c clause, sd sides) bool {
+	if len(sd.subject) > 0 && len(sd.reference) > 0 {
+		return false
+	}
+	for i := c.from; i < c.to; i++ {
+		if s.is(i, baseTime) && (s.any(i-1, setOf(comparator, fromWord, versus)) || s.any(i-2, setOf(comparator, fromWord))) {
+			return true
+		}
+		if s.is(i, beforeAfter) {
+			return true
+		}
+	}
+	return false
+}
+
+// cutPairs drops pairs between arms when the words compare times.
+func (s *sentence) cutPairs(st *claims.Statement) { st.Pairs = nil }
+
+// direct writes the direction of the figures that a word implies, from the
+// outcome where the word speaks of merit or inverts.
+func (s *sentence) direct(st *claims.Statement, v sense) {
+	st.Direction = v.dir
+	out := s.r.cat.Outcome(st.OutcomeID)
+	switch {
+	case v.inverts != "":
+		what, sign, _ := strings.Cut(v.inverts, ":")
+		if what == "time" && out != nil && out.Quantity != "time" && out.Quantity != "" {
+			return
+		}
+		if what == "time" && s.r.arms.all != nil && out == nil && st.OutcomeID == "" && !st.A.Known() {
+			return
+		}
+		st.Inverts = true
+		st.Direction = claims.Higher
+		if sign == "-1" {
+			st.Direction = claims.Lower
+		}
+	case v.merit != 0 && out != nil:
+		switch out.Better {
+		case "higher":
+			st.Direction = claims.Direction(v.merit)
+		case "lower":
+			st.Direction = claims.Direction(-v.merit)
+		}
+	}
+}
+
+// pIn gives the p value of a clause, or of the sentence when it has one only.
+func (s *sentence) pIn(c clause) extract.Number {
+	var all, in []int
+	for k := range s.quants {
+		if s.quants[k].role != roleP {
+			continue
+		}
+		all = append(all, k)
+		if at := s.quants[k].at; at >= c.from && at < c.to {
+			in = append(in, k)
+		}
+	}
+	switch {
+	case len(in) == 1 || len(in) > 1 && s.sameP(in):
+		return s.pNumber(in[0])
+	case len(in) == 0 && len(all) == 1 && s.quants[all[0]].at > c.to:
+		return s.pNumber(all[0])
+	}
+	return extract.Number{}
+}
+
+func (s *sentence) sameP(in []int) bool {
+	for _, k := range in {
+		a, b := s.pNumber(in[0]), s.pNumber(k)
+		if a.Value != b.Value || a.Relation != b.Relation {
+			return false
+		}
+	}
+	return true
+}
+
+// pNumber is the p value with its relation, read through damaged signs: in
+// "P , .05" the lost sign was "<", in "P [ 0.05" it was ">".
+func (s *sentence) pNumber(k int) extract.Number {
+	q := &s.quants[k]
+	n := s.number(q.at)
+	n.Value = math.Abs(n.Value)
+	n.Relation = extract.Equal
+	for j := q.at - 1; j >= q.at-4; j-- {
+		switch s.sign(j) {
+		case '<', '‹', '˂', ',', '\\':
+			n.Relation = extract.Less
+			if s.sign(j+1) == '=' {
+				n.Relation = extract.LessEqual
+			}
+		case '>', '›', '˃', '[':
+			n.Relation = extract.Greater
+			if s.sign(j+1) == '=' {
+				n.Relation = extract.GreaterEqual
+			}
+		case '≤', '⩽':
+			n.Relation = extract.LessEqual
+		case '≥', '⩾':
+			n.Relation = extract.GreaterEqual
+		default:
+			if s.sortOf(j) == wordToken {
+				return n
+			}
+			continue
+		}
+		return n
+	}
+	return n
+}
+
+func (s *sentence) printedP(c clause) string {
+	for k := range s.quants {
+		if q := &s.quants[k]; q.role == roleP && q.at >= c.from && q.at < c.to {
+			from := q.at
+			for from > c.from && from > q.at-4 && s.sortOf(from) != wordToken {
+				from--
+			}
+			return s.raw(from, q.end)
+		}
+	}
+	return ""
+}
+
+// clauseFigures gives the pair of figures a clause prints for its comparison.
+func (s *sentence) clauseFigures(st *claims.Statement, c clause) {
+	if st.BeforeTo || st.Kind == claims.NoDifference && st.Equal {
+		return
+	}
+	f := found{at: c.from, end: c.from + 1, st: &claims.Statement{Kind: st.Kind, Direction: st.Direction}}
+	var inside []couple
+	for _, k := range s.couples(nil) {
+		if s.quants[k.first].at >= c.from && s.quants[k.second].end <= c.to && k.how != byNearness {
+			inside = append(inside, k)
+		}
+	}
+	if len(inside) != 1 || len(st.Subject.Arms) > 1 || len(st.Reference.Arms) > 1 {
+		return
+	}
+	s.give(&f, &inside[0])
+	if f.st.A.Number.Relation != extract.Equal {
+		return
+	}
+	st.A, st.B = f.st.A, f.st.B
+}
+
+// plainComparison: "A was higher than B" without significance or figures.
+func (s *sentence) plainComparison(c clause) bool {
+	if s.methodical(c) || s.claimsIn(c) {
+		return false
+	}
+	for i := c.from; i < c.to; i++ {
+		v, ok := s.senseAt(i)
+		if !ok || v.diff || !s.any(i, adjectives.or(setOf(verbOver, nounUp, nounDown, nounMerit))) && !(s.any(i, verbs) && s.againstArms(i, c)) {
+			continue
+		}
+		if s.at(i).is.any(bounds) && s.sortOf(i+int(s.at(i).span)) == numberToken {
+			continue
+		}
+		if !v.over && !s.comparatorSoon(i, c.to) {
+			continue
+		}
+		sd := s.sidesOf(c.from, c.to, i)
+		if len(s.r.arms.all) > 0 && len(sd.subject) == 0 && len(sd.reference) == 0 && len(s.outcomesIn(c.from, c.to)) == 0 {
+			continue
+		}
+		st := &claims.Statement{Kind: claims.Ranking}
+		st.Rests = append(st.Rests, s.raw(i, i+int(s.at(i).span)))
+		st.P = s.pIn(c)
+		st.BeforeTo = s.overTime(c, sd)
+		s.tie(st, c.from, c.to, i, sd)
+		s.direct(st, v)
+		if st.BeforeTo {
+			s.cutPairs(st)
+		}
+		s.clauseFigures(st, c)
+		s.emit(st)
+		return true
+	}
+	return false
+}
+
+// againstArms: a verb of change compares when a comparator follows it.
+func (s *sentence) againstArms(i int, c clause) bool { return s.comparatorSoon(i, c.to) }
+
+// claimsIn reports whether a percent or fold claim was read in the clause.
+func (s *sentence) claimsIn(c clause) bool {
+	for _, at := range s.claimed {
+		if at >= c.from && at < c.to {
+			return true
+		}
+	}
+	return false
+}
+
+// differenceValue: "The difference between A and B was 294.11 s".
+func (s *sentence) differenceValue(c clause) bool {
+	for i := c.from; i < c.to; i++ {
+		if !s.is(i, nounDiff) || s.at(i).inside || s.claimsIn(c) {
+			continue
+		}
+		for k := range s.quants {
+			q := &s.quants[k]
+			if q.at <= i || q.at >= c.to || q.role != roleValue || !s.beBefore(q.at) {
+				continue
+			}
+			st := &claims.Statement{Kind: claims.Difference, Value: s.number(q.at), Unit: q.unit, Printed: s.raw(q.at, q.end)}
+			st.Value.Relation = s.boundOf(q.at, q.relation)
+			st.Rests = []string{s.raw(i, i+1)}
+			sd := s.sidesOf(c.from, c.to, i)
+			s.tie(st, c.from, c.to, i, sd)
+			st.P = s.pIn(c)
+			s.emit(st)
+			return true
+		}
+	}
+	return false
+}
+
+// beBefore: "was 294", "of 294", "amounted to 294", "(294".
+func (s *sentence) beBefore(i int) bool {
+	j := s.skipLeft(i - 1)
+	switch strings.ToLower(s.raw(j, j+1)) {
+	case "was", "is", "of", "were":
+		return true
+	}
+	return s.is(j, verbShare) || s.is(j, toWord) && s.is(j-1, verbShare)
+}

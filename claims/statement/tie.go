@@ -1,0 +1,338 @@
+package statement
+
+import (
+	"strings"
+
+	"probity/claims"
+)
+
+// tied is what a statement's words were resolved to.
+type tied struct {
+	outcomes  []spoken
+	fromWhere string // "": the statement's own clause; else where the outcome was found
+	sides     sides
+}
+
+// tie resolves outcome, condition and parties of a statement whose words stand
+// between two tokens, and lists the measures it compares.
+func (s *sentence) tie(st *claims.Statement, from, to, at int, sd sides) {
+	outs, where := s.outcomesFor(from, to)
+	s.nameOutcome(st, outs)
+	st.Condition = s.conditionText(from, to)
+	s.nameSides(st, sd)
+	if len(s.r.byArm) == 0 {
+		return
+	}
+	s.pairUp(st, outs, where, sd)
+}
+
+func (s *sentence) nameOutcome(st *claims.Statement, outs []spoken) {
+	if len(outs) == 0 {
+		return
+	}
+	st.Outcome, st.OutcomeID = outs[0].text, outs[0].id
+	if len(outs) > 1 {
+		for _, o := range outs {
+			if o.id != "" {
+				st.Outcomes = append(st.Outcomes, o.id)
+			}
+		}
+	}
+}
+
+// outcomesFor looks for the outcome in the statement's clause, in its
+// sentence, in the sentences before it in the paragraph, in the heading, and
+// takes the study's only outcome last.
+func (s *sentence) outcomesFor(from, to int) ([]spoken, string) {
+	if out := s.measured(s.outcomesIn(from, to)); len(out) > 0 {
+		return out, ""
+	}
+	if out := s.measured(s.outcomesIn(s.from, s.to)); len(out) > 0 {
+		return out, "sentence"
+	}
+	if o := s.r.outcomes.single; o != nil {
+		return []spoken{{text: o.name, id: o.id, of: []*studyOutcome{o}}}, "only"
+	}
+	if len(s.r.context) > 0 {
+		return s.r.context, "before"
+	}
+	return nil, "none"
+}
+
+// measured keeps the outcomes that the study measured, if there are any.
+func (s *sentence) measured(in []spoken) []spoken {
+	var out []spoken
+	for _, o := range in {
+		if len(o.of) > 0 {
+			out = append(out, o)
+		}
+	}
+	if len(out) == 0 {
+		return in
+	}
+	return out
+}
+
+func (s *sentence) nameSides(st *claims.Statement, sd sides) {
+	st.Subject, st.Reference = s.party(sd.subject), s.party(sd.reference)
+	if len(st.Reference.Arms) == 0 && st.Reference.All {
+		st.Reference.Arms = s.others(st.Subject.Arms)
+	}
+	if st.Subject.All && len(st.Subject.Arms) == 0 {
+		st.Subject.Arms = append([]*claims.Arm(nil), s.r.arms.all...)
+	}
+	st.Pooled = st.Subject.Class != "" && len(st.Subject.Arms) > 1 || st.Reference.Class != "" && len(st.Reference.Arms) > 1
+}
+
+func (s *sentence) others(than []*claims.Arm) []*claims.Arm {
+	var out []*claims.Arm
+	for _, a := range s.r.arms.all {
+		in := false
+		for _, b := range than {
+			in = in || a == b
+		}
+		if !in {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// pairUp lists the pairs of measures the statement compares.
+func (s *sentence) pairUp(st *claims.Statement, outs []spoken, where string, sd sides) {
+	var pairs [][2]*claims.Arm
+	switch {
+	case sd.each && len(st.Reference.Arms) > 0:
+		all := append(append([]*claims.Arm(nil), st.Subject.Arms...), st.Reference.Arms...)
+		pairs = allPairs(uniqueArms(all))
+	case sd.each:
+		pairs = allPairs(st.Subject.Arms)
+	default:
+		for _, a := range st.Subject.Arms {
+			for _, b := range st.Reference.Arms {
+				if a != b {
+					pairs = append(pairs, [2]*claims.Arm{a, b})
+				}
+			}
+		}
+	}
+	if len(pairs) == 0 || len(pairs) > 120 {
+		st.Why = whyUntied(st, s.r.arms.all)
+		return
+	}
+	for _, p := range pairs {
+		st.Pairs = append(st.Pairs, s.measuresFor(st, outs, where, p[0], p[1])...)
+	}
+	if len(st.Pairs) == 0 {
+		st.Why = "no printed figures of " + armLabel(pairs[0][0]) + " and " + armLabel(pairs[0][1]) + " could be found for this outcome"
+		return
+	}
+	if len(st.Pairs) > 200 {
+		st.Pairs = st.Pairs[:200]
+	}
+	if !sd.sure {
+		unsure(st)
+	}
+}
+
+func unsure(st *claims.Statement) {
+	for i := range st.Pairs {
+		st.Pairs[i].Sure = false
+	}
+}
+
+func armLabel(a *claims.Arm) string {
+	if a.Short != "" {
+		return a.Short
+	}
+	return a.Name
+}
+
+func whyUntied(st *claims.Statement, all []*claims.Arm) string {
+	switch {
+	case len(all) == 0:
+		return "no arms of the study are known"
+	case len(st.Subject.Arms) == 0 && len(st.Reference.Arms) == 0:
+		return "the sentence does not name the arms it compares"
+	case len(st.Reference.Arms) == 0:
+		return "the sentence does not say what it compares with"
+	}
+	return "the arm of one side could not be found"
+}
+
+func allPairs(arms []*claims.Arm) [][2]*claims.Arm {
+	var out [][2]*claims.Arm
+	for i := range arms {
+		for k := i + 1; k < len(arms); k++ {
+			out = append(out, [2]*claims.Arm{arms[i], arms[k]})
+		}
+	}
+	return out
+}
+
+// measuresFor pairs the measures of two arms: same outcome, same condition.
+func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string, a, b *claims.Arm) []claims.Pair {
+	type cand struct {
+		p     claims.Pair
+		named int // parts of its condition that the sentence names
+		parts int
+	}
+	var cands []cand
+	conds := map[string]bool{}
+	outcomes := map[string]bool{}
+	best := -1
+	for _, x := range s.r.byArm[a] {
+		if !speaksOf(outs, x) {
+			continue
+		}
+		for _, y := range s.r.byArm[b] {
+			if !sameMeasure(x, y) {
+				continue
+			}
+			named, parts := s.conditionNamed(x.Condition)
+			if x.Adjusted != st.Adjusted && s.r.hasAdjusted {
+				continue
+			}
+			cands = append(cands, cand{claims.Pair{A: x, B: y, Sure: true}, named, parts})
+			best = max(best, named)
+		}
+	}
+	var out []claims.Pair
+	for _, c := range cands {
+		if c.named < best {
+			continue
+		}
+		out = append(out, c.p)
+		conds[c.p.A.Condition] = true
+		outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
+	}
+	sure := where != "none" && (len(conds) <= 1 || s.saysAllConditions())
+	if len(outs) == 0 && len(outcomes) > 1 {
+		sure = false
+	}
+	if len(outcomes) > max(1, len(outs)) {
+		sure = false
+	}
+	for i := range out {
+		out[i].Sure = sure
+	}
+	return out
+}
+
+// speaksOf reports whether a measure is of one of the outcomes spoken of; with
+// none spoken of, any may be meant.
+func speaksOf(outs []spoken, m *claims.Measure) bool {
+	if len(outs) == 0 {
+		return true
+	}
+	for _, sp := range outs {
+		if sp.id != "" && sp.id == m.OutcomeID {
+			return true
+		}
+		for _, o := range sp.of {
+			if o.name == m.Outcome && o.id == m.OutcomeID {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func sameMeasure(x, y *claims.Measure) bool {
+	return x.Outcome == y.Outcome && x.OutcomeID == y.OutcomeID && x.Condition == y.Condition && x.Centre == y.Centre &&
+		x.Unit == y.Unit && x.Adjusted == y.Adjusted && x.Change == y.Change && x.Place.Table == y.Place.Table
+}
+
+// conditionNamed counts the parts of a condition that the sentence names.
+func (s *sentence) conditionNamed(cond string) (named, parts int) {
+	if cond == "" {
+		return 0, 0
+	}
+	for _, part := range strings.Split(cond, ";") {
+		words := contentWords(part)
+		if len(words) == 0 {
+			continue
+		}
+		parts++
+		if s.holdsWords(words) {
+			named++
+		}
+	}
+	return named, parts
+}
+
+// holdsWords: the words stand close together in the sentence, in order.
+func (s *sentence) holdsWords(words []string) bool {
+	for i := s.from; i < s.to; i++ {
+		if !s.sameWord(i, words[0]) {
+			continue
+		}
+		at, ok := i, true
+		for _, w := range words[1:] {
+			next := -1
+			for k := at + 1; k < at+5; k++ {
+				if s.sameWord(k, w) {
+					next = k
+					break
+				}
+			}
+			if next < 0 {
+				ok = false
+				break
+			}
+			at = next
+		}
+		if ok {
+			return true
+		}
+	}
+	return false
+}
+
+// sameWord compares a token with a word without regard to case and plural.
+func (s *sentence) sameWord(i int, w string) bool {
+	t := s.at(i)
+	if t.sort != wordToken && t.sort != numberToken {
+		return false
+	}
+	n := t.end - t.start
+	if n < len(w) || n > len(w)+1 {
+		return false
+	}
+	text := s.text[t.start:t.end]
+	return strings.EqualFold(text[:len(w)], w) && (n == len(w) || text[n-1]|0x20 == 's')
+}
+
+func (s *sentence) saysAllConditions() bool {
+	for i := s.from; i+1 < s.to; i++ {
+		switch strings.ToLower(s.raw(i, i+1)) {
+		case "all", "both", "each", "every", "any", "either":
+			switch strings.ToLower(s.raw(i+1, i+2)) {
+			case "time", "times", "temperatures", "temperature", "levels", "level", "thirds", "third", "conditions", "periods", "sections", "points", "evaluation":
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// conditionText gives the words of time, place or temperature that the
+// statement is limited by, as printed.
+func (s *sentence) conditionText(from, to int) string {
+	for i := from; i < to; i++ {
+		if !s.is(i, timeBefore) && s.raw(i, i+1) != "in" {
+			continue
+		}
+		if s.raw(i, i+1) == "in" || s.raw(i, i+1) == "at" {
+			if j := i + 1; s.raw(j, j+1) == "the" && s.is(j+1, thirdOther) && s.is(j+2, fraction) {
+				return s.raw(i, j+3)
+			}
+		}
+		for j := i + 1; j < i+4 && j < to; j++ {
+			if k := s.quantAt(j); k >= 0 && (s.quants[k].role == roleCondition || s.quants[k].time) {
+				return s.raw(i, s.quants[k].end)
+			}
+		}
+	}
+	return ""
+}
