@@ -15,6 +15,7 @@ type design struct {
 	rank        bool            // a rank test is named
 	paired      bool            // a paired or repeated-measures test is named
 	adjusted    bool            // covariates, transformations
+	factorial   bool            // several factors: another error term than one-way
 	parametric  bool            // t tests, analysis of variance, their post-hoc tests
 	any         bool            // any comparison test is named at all
 }
@@ -39,13 +40,15 @@ func readDesign(study *claims.Study, cat *catalog.Catalog) design {
 		}
 		d.named[id] = true
 		switch t.Family {
-		case "normality", "variance":
-			continue
+		case "two-arm", "omnibus", "post-hoc", "paired", "factorial":
+		default:
+			continue // tests of normality and variance, of counts, correlations
 		}
 		d.any = true
 		d.rank = d.rank || t.Rank
 		d.paired = d.paired || t.Paired
 		d.adjusted = d.adjusted || t.Adjusted
+		d.factorial = d.factorial || t.Family == "factorial"
 		d.parametric = d.parametric || !t.Rank && !t.Paired && !t.Adjusted
 	}
 	return d
@@ -67,4 +70,9 @@ func (d design) recomputable() (bool, string) {
 
 // certain reports whether a named parametric test for independent groups, and
 // no other kind, stands behind the paper's p values.
-func (d design) certain() bool { return d.parametric && !d.rank && !d.paired && !d.adjusted }
+func (d design) certain() bool {
+	return d.parametric && !d.rank && !d.paired && !d.adjusted && !d.factorial
+}
+
+// tTest reports whether the paper names a t test of two independent arms.
+func (d design) tTest() bool { return d.named["student-t"] || d.named["welch-t"] }

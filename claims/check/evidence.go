@@ -74,7 +74,7 @@ func (j *judge) compareGroups(a, b group) (comparison, string) {
 		out.withFamily(j.family(a.measure))
 	}
 	out.primary = out.all[0]
-	for _, id := range []struct{ id, name string }{{"tukey", "Tukey test"}, {"bonferroni", "Bonferroni"}, {"lsd", "pooled t test"}, {"t-test", "Student t test"}} {
+	for _, id := range []struct{ id, name string }{{"tukey", "Tukey test"}, {"bonferroni", "Bonferroni"}, {"lsd", "pooled t test"}, {"student-t", "Student t test"}} {
 		if !j.design.named[id.id] {
 			continue
 		}

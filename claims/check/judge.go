@@ -11,6 +11,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 
 	"probity/claims"
 	"probity/claims/catalog"
@@ -184,6 +185,9 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		return
 	}
 	for _, t := range found[1:] {
+		if bounded(c) {
+			break // "more than 25 %" fits some base too easily to mean it
+		}
 		if t.fits && (!opposite || t.base == claims.OnRatio) {
 			out.Verdict, out.Base = claims.OtherBase, t.base
 			out.Why = fmt.Sprintf("%s on the base that the words imply; %s fits the printed %s", natural.sum, t.sum, s.Printed)
@@ -217,6 +221,9 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 	out.Verdict = claims.DoesNotReproduce
 	out.Why = why
 }
+
+// bounded reports a one-sided claim.
+func bounded(c claimed) bool { return math.IsInf(c.box.Low, -1) || math.IsInf(c.box.High, 1) }
 
 func isMedian(s side) bool { return s.measure != nil && s.measure.Centre == claims.Median }
 

@@ -174,7 +174,7 @@ func (j *judge) tStatistic(s *claims.Statement) claims.Judgement {
 	}
 	if len(out.Recomputed) > 0 {
 		out.Why += fmt.Sprintf(", not the printed %s", plainNumber(s.Stat.Value))
-		if len(s.Pairs) == 1 && pairsSure(s) && j.design.certain() && j.design.named["t-test"] {
+		if len(s.Pairs) == 1 && pairsSure(s) && j.design.certain() && j.design.tTest() {
 			out.Verdict = claims.DoesNotReproduce
 		} else {
 			out.Doubtful = true
@@ -221,7 +221,7 @@ func (j *judge) pValue(s *claims.Statement) claims.Judgement {
 		if nearest == "" {
 			nearest = fmt.Sprintf("%s for %s", c.primary, c.pair())
 		}
-		if len(s.Pairs) == 1 && pairsSure(s) && c.k == 2 && !c.assumed && j.design.certain() && j.design.named["t-test"] {
+		if len(s.Pairs) == 1 && pairsSure(s) && c.k == 2 && !c.assumed && j.design.certain() && j.design.tTest() {
 			out.Verdict = claims.DoesNotReproduce
 		}
 	}

@@ -1,0 +1,20 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"probity": func() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+	})
+}
+
+// TestScripts runs the stories of testdata/script: what a person types and
+// what they then see.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{Dir: "../../testdata/script"})
+}
