@@ -13,8 +13,11 @@ import (
 	"io"
 
 	"probity/extract"
+	"probity/extract/docx"
 	"probity/extract/html"
 	"probity/extract/jats"
+	"probity/extract/odt"
+	"probity/extract/text"
 )
 
 // MaxInflated is the most that a compressed paper may unfold to.
@@ -22,8 +25,8 @@ const MaxInflated = 256 << 20
 
 // A Format is one kind of file that papers come in.
 type Format struct {
-	Name  string                              // as in Document.Format
-	Is    func(head []byte, name string) bool // head is at most 4096 bytes
+	Name  string // as in Document.Format
+	Is    func(data []byte, name string) bool
 	Read  func(data []byte, name string) (*extract.Document, error)
 	Extra func(data []byte, name string) ([]*extract.Document, error) // where one file may hold several papers
 }
@@ -33,8 +36,11 @@ type Format struct {
 // (PDF joins here, before jats: its first bytes are "%PDF-".)
 var Formats = []Format{
 	{Name: "pdf", Is: isPDF, Read: notYet("PDF")},
+	{Name: "docx", Is: isDOCX, Read: docx.Read},
+	{Name: "odt", Is: isODT, Read: odt.Read},
 	{Name: "jats", Is: isXML, Read: jats.Read, Extra: jats.ReadAll},
 	{Name: "html", Is: isHTML, Read: html.Read},
+	{Name: "text", Is: isText, Read: text.Read},
 }
 
 // Read reads the paper in data; name is the file it came from. The document's
@@ -105,13 +111,15 @@ func pick(data []byte, name string) ([]byte, *Format, error) {
 		}
 		data = inflated
 	}
-	head := data[:min(len(data), 4096)]
+	if what, try := stranger(data); what != "" {
+		return nil, nil, problem(name, what, try)
+	}
 	for i := range Formats {
-		if Formats[i].Is(head, name) {
+		if Formats[i].Is(data, name) {
 			return data, &Formats[i], nil
 		}
 	}
-	return nil, nil, problem(name, "this kind of file is not known", "give the paper as JATS XML, HTML, text, DOCX, ODT or PDF")
+	return nil, nil, problem(name, "this kind of file is not known", give)
 }
 
 func inflate(data []byte, name string) ([]byte, error) {
@@ -128,6 +136,9 @@ func inflate(data []byte, name string) ([]byte, error) {
 	}
 	return out, nil
 }
+
+// give is what a person can do about a file of a kind that is not read.
+const give = "give the paper as JATS XML, HTML, text, DOCX, ODT or PDF"
 
 func problem(name, what, try string) error {
 	return &extract.Problem{Place: extract.Place{File: name}, What: what, Try: try}

@@ -2,17 +2,45 @@ package open
 
 import (
 	"bytes"
+	"unicode/utf8"
 
+	"probity/extract/internal/archive"
 	"probity/extract/internal/xmltree"
 )
 
-func isPDF(head []byte, _ string) bool {
-	return bytes.Contains(head[:min(len(head), 1024)], []byte("%PDF-"))
+// headSize is how much of a file is looked at to tell what it is.
+const headSize = 4096
+
+// isPDF looks for the mark in the first kilobyte, where readers of PDF accept
+// it (ISO 32000-2, annex I), at the start of a line.
+func isPDF(data []byte, _ string) bool {
+	h := data[:min(len(data), 1024)]
+	i := bytes.Index(h, []byte("%PDF-"))
+	return i == 0 || i > 0 && (h[i-1] < 0x20 || h[i-1] >= 0x7f)
 }
 
+func isZip(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
+
+// isODT reports an OpenDocument text: its type is the first part of the
+// archive, not compressed (ISO/IEC 26300-3, section 3.3); archives packed
+// again by hand are known by their text part.
+func isODT(data []byte, _ string) bool {
+	if !isZip(data) {
+		return false
+	}
+	if bytes.Contains(data[:min(len(data), 200)], []byte("mimetypeapplication/vnd.oasis.opendocument.text")) {
+		return true
+	}
+	z, err := archive.Open(data)
+	return err == nil && z.Has("content.xml") && !z.Has("word/document.xml") && !z.Has("[Content_Types].xml")
+}
+
+// isDOCX takes every other archive: its reader says what is missing.
+func isDOCX(data []byte, _ string) bool { return isZip(data) && !isODT(data, "") }
+
 // isXML reports XML that is not HTML.
-func isXML(head []byte, _ string) bool {
-	h := bytes.ToLower(ascii(head))
+func isXML(data []byte, _ string) bool {
+	h := bytes.ToLower(ascii(data))
 	if !bytes.HasPrefix(h, []byte("<")) {
 		return false
 	}
@@ -26,10 +54,10 @@ func isXML(head []byte, _ string) bool {
 	}
 }
 
-func isHTML(head []byte, _ string) bool {
-	h := bytes.ToLower(ascii(head))
-	if bytes.HasPrefix(h, []byte("<")) {
-		return true // whatever is marked up and was not taken for XML
+func isHTML(data []byte, _ string) bool {
+	h := bytes.ToLower(ascii(data))
+	if root := root(h); bytes.HasPrefix(h, []byte("<")) && (isElementOfHTML[root] || root == "article") {
+		return true
 	}
 	for _, mark := range []string{"<!doctype html", "<html", "<head>", "<body"} {
 		if bytes.Contains(h, []byte(mark)) {
@@ -37,6 +65,38 @@ func isHTML(head []byte, _ string) bool {
 		}
 	}
 	return false
+}
+
+// isText takes what holds no bytes that text cannot hold.
+func isText(data []byte, _ string) bool {
+	h := data[:min(len(data), headSize)]
+	if bytes.HasPrefix(h, []byte("\xff\xfe")) || bytes.HasPrefix(h, []byte("\xfe\xff")) {
+		return true
+	}
+	return bytes.IndexByte(h, 0) < 0
+}
+
+// stranger names kinds of files that papers come in but that are not read.
+func stranger(data []byte) (what, try string) {
+	for _, s := range []struct{ mark, what, try string }{
+		{"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "the file is in the format of older word processors (.doc), or is protected with a password", "open it in a word processor and save it as DOCX without a password"},
+		{"{\\rtf", "RTF is not read", "open it in a word processor and save it as DOCX"},
+		{"%!PS", "PostScript is not read", "turn it into a PDF"},
+		{"\x89PNG", "the file is a picture; it needs text recognition", give},
+		{"\xff\xd8\xff", "the file is a picture; it needs text recognition", give},
+		{"II*\x00", "the file is a picture; it needs text recognition", give},
+		{"MM\x00*", "the file is a picture; it needs text recognition", give},
+		{"AT&TFORM", "DjVu is not read", "turn it into a PDF with its text"},
+		{"Rar!", "the file is an archive", "unpack it and give the papers in it"},
+		{"7z\xbc\xaf", "the file is an archive", "unpack it and give the papers in it"},
+		{"BZh", "the file is compressed in a way that is not read", "unpack it, or compress it with gzip"},
+		{"\xfd7zXZ", "the file is compressed in a way that is not read", "unpack it, or compress it with gzip"},
+	} {
+		if bytes.HasPrefix(data, []byte(s.mark)) && (s.mark != "BZh" || !utf8.Valid(data[:min(len(data), 64)])) {
+			return s.what, s.try
+		}
+	}
+	return "", ""
 }
 
 var isElementOfHTML = map[string]bool{
@@ -79,7 +139,8 @@ func root(h []byte) string {
 
 // ascii is the head without byte order mark, leading space and the zero bytes
 // of UTF-16, enough to see its first words.
-func ascii(head []byte) []byte {
+func ascii(data []byte) []byte {
+	head := data[:min(len(data), headSize)]
 	h := bytes.TrimPrefix(head, []byte("\xef\xbb\xbf"))
 	if xmltree.Encoding(head) != "utf-8" && len(head) > 1 {
 		h = bytes.TrimPrefix(bytes.TrimPrefix(h, []byte("\xff\xfe")), []byte("\xfe\xff"))

@@ -3,6 +3,7 @@ package flow
 import (
 	"regexp"
 	"strings"
+	"unicode"
 
 	"probity/extract"
 )
@@ -45,7 +46,10 @@ func (f *Flat) HeadingAt(depth int, text []extract.Run) {
 	f.Heading(depth, text)
 }
 
-var figureLead = regexp.MustCompile(`^(?i:supplement(?:ary|al)\s+)?(?i:figure|fig\.?|scheme|chart|graph)\s*S?\d{1,2}[a-zA-Z]?\s*(?:[.:|–—]|$|\n|\()`)
+// figureLead opens the caption of a figure: its number and a mark, or its
+// number and a capital ("Figure 2 Mean time …"). A sentence about a figure
+// goes on with a verb.
+var figureLead = regexp.MustCompile(`^(?i:supplement(?:ary|al)\s+)?(?i:figure|fig\.?|scheme|chart|graph)\s*S?\d{1,2}[a-zA-Z]?\s*(?:[.:|–—]|$|\n|\(|\s\p{Lu})`)
 
 // Paragraph gives a paragraph, note, caption or reference, or holds it back
 // when a table may follow that it is the caption of.
@@ -213,4 +217,31 @@ func Lines(text []extract.Run) []string {
 		}
 	}
 	return out
+}
+
+// TitleLike reports a line that may be the title of a paper: words, neither a
+// sentence nor a heading, caption or comparison of figures.
+func TitleLike(line string) bool {
+	if len(line) > 300 || len(strings.Fields(line)) < 3 || strings.ContainsAny(line, "|\t=<>±") || strings.HasSuffix(line, ".") {
+		return false
+	}
+	if s, _ := Named(line); s != "" {
+		return false
+	}
+	label, _ := Label(line)
+	return label == "" && !figureLead.MatchString(line)
+}
+
+// HeadingLike reports a line on its own that can be a heading where the format
+// marks none but sets it bold or in capitals: short, no sentence, no figures
+// compared.
+func HeadingLike(line string) bool {
+	if len(line) > 100 || len(strings.Fields(line)) > 12 || strings.ContainsAny(line, "|\t=<>±%") {
+		return false
+	}
+	if c := line[len(line)-1]; c == '.' || c == ',' || c == ';' {
+		return false
+	}
+	label, _ := Label(line)
+	return label == "" && !figureLead.MatchString(line) && strings.ContainsFunc(line, unicode.IsLetter)
 }

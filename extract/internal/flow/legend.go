@@ -8,7 +8,7 @@ import (
 )
 
 // marks open a footnote: a raised letter or digit, an asterisk, a dagger.
-var legendMark = regexp.MustCompile(`^(?:[ᵃ-ᶻᴬ-ᵂ⁰¹²³⁴-⁹]|[*†‡§¶#]|\(?[a-zA-Z]\)\s|[a-zA-Z][:=]\s)`)
+var legendMark = regexp.MustCompile(`^(?:[ᵃ-ᶻᴬ-ᵂ⁰¹²³⁴-⁹]|[*†‡§¶#]|\(?[a-zA-Z]\)\s|[a-zA-Z][:=]\s|[A-Za-z]\s?[,&]\s?[A-Za-z]\s?[;:=])`)
 
 // legendWords open the notes of a table, or stand in nearly all of them.
 // Source: common practice.
@@ -33,8 +33,17 @@ func LegendLike(s string) bool {
 	if testNamed.MatchString(s) && len(s) < 120 && !strings.Contains(s, " was ") && !strings.Contains(s, " were ") {
 		return true
 	}
-	return len(s) < 600 && strings.ContainsAny(s, "=:,") && definition.MatchString(s) && abbreviates(s)
+	if len(s) < 700 && (lettersMean.MatchString(s) || len(defines.FindAllString(s, 3)) >= 2) {
+		return true
+	}
+	return len(s) < 600 && strings.ContainsAny(s, "=:,") && definition.MatchString(s) && (abbreviates(s) || strings.Contains(s, ";"))
 }
+
+// lettersMean stands somewhere in notes that explain grouping letters.
+var lettersMean = regexp.MustCompile(`(?i)\b(?:same|different|similar|identical|common)\s+(?:superscript|(?:upper|lower)-?\s?case|capital|small)?\s*(?:superscripts?|letters?)\b`)
+
+// defines is one abbreviation with its meaning inside a note.
+var defines = regexp.MustCompile(`(?:^|[;.,]\s)[A-Z][A-Za-z0-9-]{0,9}\s?[:=]\s?[A-Za-z][a-z]+`)
 
 // abbreviates reports that the first word is an abbreviation: short, with more
 // capitals than one.

@@ -40,7 +40,9 @@ func Fill(rows []Row) (cells [][]extract.Cell, head int, doubt string) {
 	}
 	b.square()
 	b.drop()
-	return b.grid, headRows(b.grid, b.marked), b.doubt
+	head = headRows(b.grid, b.marked)
+	indent(b.grid[min(head, len(b.grid)):])
+	return b.grid, head, b.doubt
 }
 
 // builder lays rows one after another, remembering which columns are still

@@ -100,3 +100,11 @@ func (n *Node) write(b *strings.Builder) {
 		k.write(b)
 	}
 }
+
+// Attr0 is Attr of a node that may be nil.
+func (n *Node) Attr0(name string) string {
+	if n == nil {
+		return ""
+	}
+	return n.Attr(name)
+}
