@@ -224,6 +224,9 @@ func (s *sentence) governing(i, reach int, verb bool) (sense, bool) {
 		}
 		if v.over || s.any(i, setOf(verbUp, verbDown, verbMerit, adjUp, adjDown, adjMerit, inverting)) || v.noun && !v.diff {
 			// "reduced the decrease by": the outermost verb governs, a noun between is its object
+			if v.noun && n == 0 && !strings.EqualFold(s.raw(i-1, i), "the") {
+				return v, true // "a reduction by 70 %"
+			}
 			if v.noun && !s.any(i, verbs) && pending == nil && !v.diff {
 				c := v
 				pending = &c
@@ -336,7 +339,7 @@ func sortFound(fs []found) {
 // percentClaim decides whether a percentage claims a change or a share.
 func (s *sentence) percentClaim(q *quantity, before *found) (found, bool) {
 	f := found{at: q.at, end: q.end}
-	if s.threshold(q) || s.is(s.skipLeft(q.at-1), versus) {
+	if s.threshold(q) || s.versusBefore(q.at) {
 		return f, false
 	}
 	sn, ok := s.senseRight(q.end)
@@ -381,6 +384,15 @@ func (s *sentence) percentClaim(q *quantity, before *found) (found, bool) {
 	s.printValue(f.st, q)
 	s.senseTo(f.st, sn)
 	return f, true
+}
+
+// versusBefore: the second side of "32 vs. 12 %" is a level, not a change.
+func (s *sentence) versusBefore(i int) bool {
+	j := s.skipLeft(i - 1)
+	if s.sign(j) == '.' {
+		j--
+	}
+	return s.is(j, versus) && s.at(j).span == 1
 }
 
 func (s *sentence) byBefore(i int) bool {

@@ -158,7 +158,7 @@ func (s *sentence) finish() {
 	// "29.7% vs. 55.5": the sign may stand on the first alone
 	for i := 1; i < len(s.quants); i++ {
 		a, b := &s.quants[i-1], &s.quants[i]
-		if b.unit == "" && b.role == roleValue && a.role == rolePercent && s.listed(a.end, b.at) && s.versusBetween(i-1, i) {
+		if b.unit == "" && b.role == roleValue && a.role == rolePercent && s.listed(a.end, b.at) && s.againstBetween(a.end, b.at) {
 			b.unit, b.percent, b.role = a.unit, true, rolePercent
 		}
 	}
