@@ -85,7 +85,7 @@ func (s *sentence) coupleOf(a, b *quantity) (couple, bool) {
 	if gap > 40 {
 		return couple{}, false
 	}
-	var vs, to, and, verb, semi bool
+	var vs, to, and, verb, semi, turn bool
 	for i := a.end; i < b.at; i++ {
 		t := s.at(i)
 		switch {
@@ -99,6 +99,8 @@ func (s *sentence) coupleOf(a, b *quantity) (couple, bool) {
 			and = true
 		case t.sign == ';':
 			semi = true
+		case t.is.has(clauseWord):
+			turn = true
 		case t.is.any(setOf(verbUp, verbDown, verbMerit)):
 			verb = true
 		}
@@ -119,10 +121,10 @@ func (s *sentence) coupleOf(a, b *quantity) (couple, bool) {
 		c := couple{how: byList}
 		s.labels(&c, a, b)
 		return c, true
-	case semi || gap <= 40:
+	case !turn && (!semi || s.at(a.at).paren >= 0 && s.at(a.at).paren == s.at(b.at).paren):
 		c := couple{how: byNearness}
 		s.labels(&c, a, b)
-		return c, gap <= 40
+		return c, true
 	}
 	return couple{}, false
 }
@@ -291,6 +293,9 @@ func (s *sentence) cost(fs []found, i int, c *couple) float64 {
 	case hi <= f.at:
 		from, to = hi, f.at
 		cost += 2
+		if s.saysOther(f, lo) {
+			cost += 25
+		}
 	default: // the claim stands between the two figures
 		from, to = f.at, f.at
 		cost += 1
@@ -330,6 +335,20 @@ func (s *sentence) cost(fs []found, i int, c *couple) float64 {
 		cost += 40
 	}
 	return cost
+}
+
+// saysOther: the pair before a claim belongs to another word of the opposite
+// direction: "the shorter stay (11.8 vs 17.8 days) led to a 37 % higher …".
+func (s *sentence) saysOther(f *found, first int) bool {
+	if p := int(s.at(first).paren); p >= s.from {
+		first = p
+	}
+	for i, n := first-1, 0; i >= s.from && n < 14; i, n = i-1, n+1 {
+		if v, ok := s.senseAt(i); ok && s.any(i, adjectives) && s.at(i).paren < 0 && v.at != f.sense.at {
+			return v.dir*f.sense.dir < 0
+		}
+	}
+	return false
 }
 
 // appositive: "an absolute reduction of 4.3 % (a 14 % relative reduction)"

@@ -50,7 +50,8 @@ type sentence struct {
 	toks     []token
 	from, to int
 	quants   []quantity
-	claimed  []int // tokens of percent and fold claims
+	claimed  []int                   // tokens of percent and fold claims
+	printed  map[int]*claims.Measure // prose measures by the token of their figure
 	place    extract.Place
 }
 

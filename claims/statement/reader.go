@@ -97,6 +97,7 @@ func (s *sentence) worth() bool {
 
 func (s *sentence) read(before *sentence) {
 	fs := s.changes()
+	s.proseMeasures(fs)
 	fs = s.assign(fs)
 	s.fromBeforeSentence(fs, before)
 	s.claimed = s.claimed[:0]

@@ -2,7 +2,6 @@ package statement
 
 import (
 	"probity/claims"
-	"probity/extract"
 )
 
 // readSpread takes what stands behind a value as its spread: "± 12", "(12)",
@@ -198,9 +197,7 @@ func (s *sentence) listed(i, j int) bool {
 func (s *sentence) figure(q *quantity) claims.Figure {
 	f := claims.Figure{Number: s.number(q.at), Spread: q.spread, N: q.n, Unit: q.unit}
 	f.Number.Relation = q.relation
-	if f.Number.Relation == extract.About {
-		f.Number.Relation = extract.About
-	}
+	f.Measure = s.printed[q.at]
 	if q.highAt >= 0 {
 		f.High = s.number(q.highAt)
 	}
