@@ -96,7 +96,7 @@ func keepHyphen(before, after string, words vocabulary) bool {
 	}
 	r, _ := utf8.DecodeLastRuneInString(before)
 	n, _ := utf8.DecodeRuneInString(after)
-	if !unicode.IsLetter(r) || !unicode.IsLower(n) {
+	if !unicode.IsLetter(r) || !unicode.IsLower(n) || utf8.RuneCountInString(before) < 2 {
 		return true // 24-h, 5-10, X-ray, Ni-Ti
 	}
 	whole, parted := words[bare(before+after)], words[bare(before+"-"+after)]

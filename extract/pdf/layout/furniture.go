@@ -126,7 +126,7 @@ func pageNumber(row []Word) bool {
 func dropEdgeRules(sheets []*Sheet) {
 	key := func(s *Sheet, i int) string {
 		r := s.rules.across[i]
-		if r.Y0 > s.Page.Height*margin && r.Y0 < s.Page.Height*(1-margin) {
+		if r.Y0 > s.Page.Height*margin && r.Y0 < s.Page.Height*(1-margin) || s.textBeyond(r.Y0) {
 			return ""
 		}
 		return strconv.Itoa(int(math.Round(r.Y0/2))) + " " + strconv.Itoa(int(math.Round(r.X0/4))) + " " + strconv.Itoa(int(math.Round(r.X1/4)))
@@ -195,3 +195,14 @@ func dropLineNumbers(words []Word) []Word {
 
 // Furniture is the text of the running heads and feet that were taken out.
 func (s *Sheet) Furniture() string { return s.furniture }
+
+// textBeyond reports that text stands between a height in a margin and the
+// page's edge: what is ruled there is no running head.
+func (s *Sheet) textBeyond(y float64) bool {
+	for i := range s.words {
+		if y < s.Page.Height/2 && s.words[i].Base < y || y > s.Page.Height/2 && s.words[i].Base > y {
+			return true
+		}
+	}
+	return false
+}

@@ -111,84 +111,93 @@ type grid struct {
 	doubts []string
 }
 
-// split finds where the header ends: at the first inner rule as wide as the
-// table, or before the first line of figures.
+// split finds where the header ends: at the last inner rule as wide as the
+// table before the first row of figures, or without such a rule before that
+// row itself.
 func (g *grid) split() {
-	var inner []float64
-	for _, y := range g.full {
-		if y > g.lines[0].base && y < g.lines[len(g.lines)-1].base {
-			inner = append(inner, y)
-		}
-	}
 	first := g.firstFigures()
-	for _, y := range inner {
+	for _, y := range g.full {
 		n := 0
 		for n < len(g.lines) && g.lines[n].base < y {
 			n++
 		}
-		// a header has no lines of figures, and what follows it has
-		if n <= first || n == 1 {
-			g.head = n
-			if n >= first || g.ruleBelow(inner, y, n, first) == false {
-				break
-			}
-		} else if g.head == 0 {
-			g.head = first
-			break
+		if n == 0 || n >= len(g.lines) || n > first && (g.head > 0 || n > 4 || g.mostlyFigures(n)) {
+			continue
 		}
+		if g.head == 0 || g.headerLines(g.head, n) {
+			g.head = n
+			continue
+		}
+		break
 	}
 	if g.head == 0 {
 		g.head = min(first, len(g.lines)-1)
-		if g.head > 6 && len(inner) == 0 {
+		if g.head > 6 {
 			g.head = 1
 		}
 	}
-	if g.head >= len(g.lines) {
-		g.head = min(1, len(g.lines)-1)
-	}
 }
 
-// ruleBelow reports that another rule below y still ends before the first line
-// of figures, with a header line between: a header of two ruled parts.
-func (g *grid) ruleBelow(inner []float64, y float64, n, first int) bool {
-	for _, z := range inner {
-		if z <= y+1 {
-			continue
-		}
-		m := 0
-		for m < len(g.lines) && g.lines[m].base < z {
-			m++
-		}
-		if m > first || m-n > 3 {
-			return false
-		}
-		// group headings of the body have one piece; header lines have more
-		for i := n; i < m; i++ {
-			if len(g.lines[i].pieces) >= 2 {
-				return m == first || len(g.lines[i].pieces) > 2
-			}
-		}
+// mostlyFigures reports that the first n lines hold more figures than names.
+func (g *grid) mostlyFigures(n int) bool {
+	figures, all := 0, 0
+	for i := range g.lines[:n] {
+		figures += g.lines[i].figures()
+		all += len(g.lines[i].pieces)
+	}
+	return figures*5 >= all*2
+}
+
+// headerLines reports that lines n to m, between two rules, are header still:
+// they name several columns each; a heading of the body's rows is one piece.
+func (g *grid) headerLines(n, m int) bool {
+	if m-n > 3 {
 		return false
+	}
+	for i := n; i < m; i++ {
+		if len(g.lines[i].pieces) >= 3 {
+			return true
+		}
 	}
 	return false
 }
 
-// firstFigures is the first line most of whose cells after the first are
-// figures.
+// firstFigures is the first line that is a row of figures: a name at the left
+// edge and figures after it.
 func (g *grid) firstFigures() int {
+	left := math.Inf(1)
+	for i := range g.lines {
+		left = math.Min(left, g.lines[i].pieces[0].X0)
+	}
+	fallback := -1
 	for i := range g.lines {
 		l := &g.lines[i]
 		n := 0
 		for k := range l.pieces {
-			if figure(l.pieces[k].plain()) && !headerFigure.MatchString(l.pieces[k].plain()) {
+			if t := l.pieces[k].plain(); figure(t) && !headerFigure.MatchString(t) && balanced(t) {
 				n++
 			}
 		}
-		if len(l.pieces) >= 2 && n*2 >= len(l.pieces)-1 && n > 0 && (len(l.pieces) > 2 || n == 2 || !figure(l.pieces[0].plain())) {
+		if len(l.pieces) < 2 || n == 0 || n*2 < len(l.pieces)-1 {
+			continue
+		}
+		if l.pieces[0].X0 < left+1.5*l.size && (!figure(l.pieces[0].plain()) || n > 1) {
 			return i
 		}
+		if fallback < 0 && n >= 2 {
+			fallback = i
+		}
+	}
+	if fallback >= 0 {
+		return fallback
 	}
 	return 1
+}
+
+// balanced reports that a text closes no bracket that it does not open, as the
+// second line of a wrapped header "(n = / 96)" does.
+func balanced(s string) bool {
+	return strings.Count(s, ")") <= strings.Count(s, "(")
 }
 
 // headerFigure are texts that begin with a figure and still head columns:
@@ -306,17 +315,18 @@ func addHeads(cols []span, head []vline) []span {
 	if len(head) == 0 {
 		return cols
 	}
-	last := head[len(head)-1]
-	for i := range last.pieces {
-		p := &last.pieces[i]
-		free := true
-		for _, c := range cols {
-			if math.Min(c.x1, p.X1)-math.Max(c.x0, p.X0) > -0.5*p.size {
-				free = false
+	for h := len(head) - 1; h >= 0; h-- {
+		for i := range head[h].pieces {
+			p := &head[h].pieces[i]
+			free := true
+			for _, c := range cols {
+				if math.Min(c.x1, p.X1)-math.Max(c.x0, p.X0) > -0.5*p.size {
+					free = false
+				}
 			}
-		}
-		if free {
-			cols = append(cols, span{p.X0, p.X1})
+			if free {
+				cols = append(cols, span{p.X0, p.X1})
+			}
 		}
 	}
 	sort.Slice(cols, func(i, j int) bool { return cols[i].x0 < cols[j].x0 })
@@ -396,9 +406,13 @@ func (g *grid) headed(j int) bool {
 func (g *grid) place() {
 	for i := range g.lines {
 		l := &g.lines[i]
+		if i < g.head {
+			l.pieces = g.fit(l)
+			continue
+		}
 		var out []piece
 		for k := range l.pieces {
-			out = append(out, g.part(l.pieces[k], i < g.head)...)
+			out = append(out, g.part(l.pieces[k])...)
 		}
 		l.pieces = out
 	}
@@ -407,8 +421,8 @@ func (g *grid) place() {
 // bound is the middle of the strip after column j.
 func (g *grid) bound(j int) float64 { return (g.cols[j].x1 + g.cols[j+1].x0) / 2 }
 
-func (g *grid) part(p piece, head bool) []piece {
-	p.c0, p.c1 = g.covers(&p, head)
+func (g *grid) part(p piece) []piece {
+	p.c0, p.c1 = g.covers(&p)
 	if p.c0 == p.c1 || len(p.words) < 2 {
 		return []piece{p}
 	}
@@ -419,17 +433,15 @@ func (g *grid) part(p piece, head bool) []piece {
 			a, b := p.words[k-1].X1, p.words[k].X0
 			if a >= lo-0.1*p.size && b <= hi+0.1*p.size && (b-a > 0.33*p.size || ruled(a, b, g.uprights())) {
 				left, right := newPiece(p.words[:k]), newPiece(p.words[k:])
-				return append(g.part(left, head), g.part(right, head)...)
+				return append(g.part(left), g.part(right)...)
 			}
 		}
 	}
 	return []piece{p}
 }
 
-// covers gives the columns under a piece. In the body that is where its ends
-// lie; in the header a piece is often wider than its column, so the middles of
-// the columns count there.
-func (g *grid) covers(p *piece, head bool) (int, int) {
+// covers gives the columns in which the ends of a piece of the body lie.
+func (g *grid) covers(p *piece) (int, int) {
 	n := len(g.cols)
 	at := func(x float64) int {
 		for j := 0; j < n-1; j++ {
@@ -439,29 +451,6 @@ func (g *grid) covers(p *piece, head bool) (int, int) {
 		}
 		return n - 1
 	}
-	if !head {
-		c0, c1 := at(p.X0+0.3*p.size), at(p.X1-0.3*p.size)
-		if c1 < c0 {
-			c1 = c0
-		}
-		return c0, c1
-	}
-	c0, c1 := -1, -1
-	for j := range g.cols {
-		if mid := (g.cols[j].x0 + g.cols[j].x1) / 2; mid >= p.X0-0.2*p.size && mid <= p.X1+0.2*p.size {
-			if c0 < 0 {
-				c0 = j
-			}
-			c1 = j
-		}
-	}
-	if c0 < 0 {
-		best := math.Inf(-1)
-		for j := range g.cols {
-			if o := math.Min(g.cols[j].x1, p.X1) - math.Max(g.cols[j].x0, p.X0); o > best {
-				best, c0, c1 = o, j, j
-			}
-		}
-	}
-	return c0, c1
+	c0, c1 := at(p.X0+0.3*p.size), at(p.X1-0.3*p.size)
+	return c0, max(c0, c1)
 }

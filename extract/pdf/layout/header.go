@@ -32,6 +32,7 @@ func (g *grid) header() ([][]Cell, int) {
 		leaf, upper = upper[len(upper)-1:], upper[:len(upper)-1]
 	}
 	bands := g.bands(upper)
+	g.repeat(bands, leaf)
 	rows := make([][]Cell, len(bands)+1)
 	for i := range rows {
 		rows[i] = make([]Cell, len(g.cols))
@@ -46,6 +47,65 @@ func (g *grid) header() ([][]Cell, int) {
 	}
 	stretch(rows)
 	return rows, len(rows)
+}
+
+// repeat sets the columns of cells above names that come again and again
+// ("Mean SD p Mean SD p"): each cell covers one round of them.
+func (g *grid) repeat(bands [][]vline, leaf []vline) {
+	names := make([]string, len(g.cols))
+	for _, h := range g.headings(leaf) {
+		if h.c0 == h.c1 {
+			c := Cell{}
+			for i := range h.lines {
+				c.add(&h.lines[i], false)
+			}
+			names[h.c0] = c.text()
+		}
+	}
+	for _, band := range bands {
+		hs := g.headings(band)
+		for len(hs) > 0 && hs[0].c0 == 0 {
+			hs = hs[1:]
+		}
+		start, period, ok := rounds(names, len(hs))
+		if !ok {
+			continue
+		}
+		for i := range hs {
+			for _, l := range band {
+				for k := range l.pieces {
+					if p := &l.pieces[k]; p.c0 <= hs[i].c1 && hs[i].c0 <= p.c1 && p.c0 > 0 {
+						p.c0, p.c1 = start+i*period, start+(i+1)*period-1
+					}
+				}
+			}
+		}
+	}
+}
+
+// rounds finds k rounds of the same two names or more among the columns, with
+// at most a column before and two after them.
+func rounds(names []string, k int) (start, period int, ok bool) {
+	if k < 2 {
+		return 0, 0, false
+	}
+	for start = 1; start <= 2; start++ {
+		for tail := 0; tail <= 2; tail++ {
+			n := len(names) - start - tail
+			if n < 2*k || n%k != 0 {
+				continue
+			}
+			period = n / k
+			same := true
+			for j := start; j < start+n-period; j++ {
+				same = same && names[j] != "" && names[j] == names[j+period]
+			}
+			if same {
+				return start, period, true
+			}
+		}
+	}
+	return 0, 0, false
 }
 
 // spanning reports that line i of the header holds a cell over two columns or
@@ -137,13 +197,30 @@ func (g *grid) centred(l *vline, k int) (int, int) {
 			if b-a <= best1-best0 {
 				continue
 			}
-			width := g.cols[b].x1 - g.cols[a].x0
-			if math.Abs((g.cols[a].x0+g.cols[b].x1)/2-mid) <= math.Max(0.9*p.size, 0.05*width) {
+			x0, x1 := g.cols[a].x0, g.cols[b].x1
+			slack := math.Max(0.9*p.size, 0.05*(x1-x0))
+			left, right := g.edges(a, b)
+			if math.Abs((x0+x1)/2-mid) <= slack || math.Abs((left+right)/2-mid) <= slack {
 				best0, best1 = a, b
 			}
 		}
 	}
 	return best0, best1
+}
+
+// edges are the outer edges of columns a to b with half of the white around
+// them.
+func (g *grid) edges(a, b int) (float64, float64) {
+	left, right := g.cols[a].x0, g.cols[b].x1
+	if a > 0 {
+		left = g.bound(a - 1)
+	}
+	if b+1 < len(g.cols) {
+		right = g.bound(b)
+	} else {
+		right = g.box.X1
+	}
+	return left, right
 }
 
 // bands groups the upper lines into rows: a line whose cells cover the same

@@ -212,7 +212,7 @@ func (s *Sheet) headOnly(r *region) bool {
 			figures++
 		}
 	}
-	return len(rowsOf(words)) <= 5 && figures*4 < len(words)
+	return len(rowsOf(words)) <= 10 && figures*5 < len(words)
 }
 
 // extend takes rows below the last rule into the table as long as they look
@@ -220,22 +220,26 @@ func (s *Sheet) headOnly(r *region) bool {
 func (s *Sheet) extend(r *region, caps []caption) bool {
 	b := r.box
 	b.Y0, b.Y1 = r.box.Y1, s.Page.Height
-	y, last, n := r.box.Y1, r.box.Y1, 0
+	y, last, cells, lone := r.box.Y1, r.box.Y1, 0, 0
 	for _, row := range rowsOf(inside(s.words, b)) {
 		em := row[0].Size
-		if row[0].Base-last > 3.2*em || len(segments(row, 1.0)) < 2 && n == 0 || running(row, r.box.X0, r.box.X1) {
+		if row[0].Base-last > 3.2*em || running(row, r.box.X0, r.box.X1) || labelWords(row) > 0 || lone > 3 {
 			break
 		}
-		if labelWords(row) > 0 {
-			break
-		}
+		pitch := row[0].Base - last
 		last = row[0].Base
-		if len(segments(row, 1.0)) >= 2 {
-			n++
+		if len(segments(row, 0.9)) >= 2 {
+			cells, lone = cells+1, 0
+			y = row[0].Base + 0.35*em
+			continue
+		}
+		lone++
+		// the end of a name that wraps in the first column
+		if cells > 0 && pitch < 1.3*em && row[len(row)-1].X1 < r.box.X0+0.35*r.box.Width() {
 			y = row[0].Base + 0.35*em
 		}
 	}
-	if n < 2 {
+	if cells < 2 {
 		return false
 	}
 	r.box.Y1 = y

@@ -148,32 +148,47 @@ func (g *grid) boxes(lines []vline) []row {
 // starts reports a piece in the first column.
 func (g *grid) starts(l *vline) bool { return len(l.pieces) > 0 && l.pieces[0].c0 == 0 }
 
-// pitches finds the distance that parts rows where wrapped lines stand closer
-// together; 0 when all lines are equally far apart.
+// pitches finds the distance between lines from which on they belong to
+// different rows; 0 when wrapped lines stand as far apart as rows.
 func (g *grid) pitches(lines []vline) float64 {
-	var d []float64
+	var all []float64
+	rowGap := math.Inf(1)
+	full := func(l *vline) bool { return g.starts(l) && l.figures() > 0 && len(l.pieces) > 1 }
 	for i := 1; i < len(lines); i++ {
-		d = append(d, (lines[i].base-lines[i-1].base)/lines[i].size)
+		d := (lines[i].base - lines[i-1].base) / lines[i].size
+		if d < 0.85 {
+			continue
+		}
+		all = append(all, d)
+		if full(&lines[i]) && full(&lines[i-1]) {
+			rowGap = math.Min(rowGap, d)
+		}
 	}
-	sort.Float64s(d)
-	if len(d) < 3 {
+	sort.Float64s(all)
+	if len(all) < 3 {
+		return 0
+	}
+	if !math.IsInf(rowGap, 0) {
+		if all[0] < 0.94*rowGap {
+			return 0.96 * rowGap
+		}
 		return 0
 	}
 	at, jump := 0, 1.13
-	for i := 1; i < len(d); i++ {
-		if d[i-1] > 0.85 && d[i-1] < 1.45 && d[i]/d[i-1] > jump {
-			at, jump = i, d[i]/d[i-1]
+	for i := 1; i < len(all); i++ {
+		if all[i-1] < 1.45 && all[i]/all[i-1] > jump {
+			at, jump = i, all[i]/all[i-1]
 		}
 	}
 	if at == 0 {
 		return 0
 	}
-	return (d[at-1] + d[at]) / 2
+	return (all[at-1] + all[at]) / 2
 }
 
 var (
 	bracketed = regexp.MustCompile(`^(?:[(\[±].*|[–-]\s?\d.*[)\]])$`)
-	unfinish  = regexp.MustCompile(`(?:[±,/(–-]|\b(?:and|or|of|with|to|in|for|the|by))$`)
+	unfinish  = regexp.MustCompile(`(?:[±,;/(–\x{ad}-]|\b(?:and|or|of|with|to|in|for|the|by))$`)
 )
 
 // continues decides whether line l goes on with the cells of row r.
@@ -209,17 +224,12 @@ func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 		return touches
 	}
 	if figures > 0 && stub {
-		return l.pieces[0].c0 == 0 && touches && figures < 2 && g.allBracketed(l)
+		above := g.above(r, 0, 0)
+		return touches && above != nil && g.finishing(r, l) && (g.wraps(above, &l.pieces[0]) || pitch > 0 && gap < pitch)
 	}
 	// only words: they wrap if they would not have fitted above
 	if pitch > 0 && len(l.pieces) > 0 {
-		if gap > pitch {
-			return false
-		}
-		if stub && len(l.pieces) == 1 && g.heads(l) {
-			return false
-		}
-		return touches
+		return gap < pitch && touches
 	}
 	if !touches {
 		return false
@@ -231,12 +241,22 @@ func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 			return false
 		}
 	}
-	return !(stub && len(l.pieces) == 1 && g.heads(l))
+	if above := g.above(r, 0, 0); stub && len(l.pieces) == 1 && above != nil && !unfinish.MatchString(above.plain()) {
+		return !g.heads(l)
+	}
+	return true
 }
 
-func (g *grid) allBracketed(l *vline) bool {
+// finishing reports that every figure of a line finishes one above it: a
+// spread in brackets, or what follows a ± at the line's end.
+func (g *grid) finishing(r *row, l *vline) bool {
 	for i := range l.pieces {
-		if figure(l.pieces[i].plain()) && !bracketed.MatchString(l.pieces[i].plain()) {
+		p := &l.pieces[i]
+		if !figure(p.plain()) || p.c0 == 0 {
+			continue
+		}
+		above := g.above(r, p.c0, p.c1)
+		if above == nil || !unfinish.MatchString(above.plain()) && !(bracketed.MatchString(p.plain()) && !bracketed.MatchString(above.plain())) {
 			return false
 		}
 	}

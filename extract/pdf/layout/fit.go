@@ -1,0 +1,111 @@
+package layout
+
+import "math"
+
+// fit lays the words of a header line over the columns. Names of columns are
+// set so close that spaces alone do not part them, and run wider than their
+// columns; but each stands over the middle, or the left edge, of what it
+// names. Of all ways to part the line, the one that fits best is taken.
+func (g *grid) fit(l *vline) []piece {
+	var words []Word
+	for i := range l.pieces {
+		words = append(words, l.pieces[i].words...)
+	}
+	n, c := len(words), len(g.cols)
+	if n == 0 || n > 60 || c > 40 {
+		return g.coarse(l)
+	}
+	cost := make([][]float64, n+1) // cost[i][j]: words before i laid over columns before j
+	from := make([][][3]int, n+1)
+	for i := range cost {
+		cost[i], from[i] = make([]float64, c+1), make([][3]int, c+1)
+		for j := range cost[i] {
+			cost[i][j] = math.Inf(1)
+		}
+	}
+	for j := range cost[0] {
+		cost[0][j] = 0
+	}
+	for k := 1; k <= n; k++ {
+		for i := k - 1; i >= 0 && k-i <= 16; i-- {
+			if k-i > 1 && words[i+1].X0-words[i].X1 > 0.75*words[i].Size {
+				break // cells, by any measure
+			}
+			p := newPiece(words[i:k])
+			for a := 0; a < c; a++ {
+				if math.IsInf(cost[i][a], 1) {
+					continue
+				}
+				for b := a; b < c; b++ {
+					v := cost[i][a] + g.misfit(&p, a, b) + cutCost(words, i)
+					if v < cost[k][b+1]-1e-9 {
+						cost[k][b+1], from[k][b+1] = v, [3]int{i, a, b}
+					}
+				}
+			}
+		}
+		for j := 1; j <= c; j++ { // columns may stay free
+			if cost[k][j-1] < cost[k][j] {
+				cost[k][j], from[k][j] = cost[k][j-1], [3]int{-1, 0, 0}
+			}
+		}
+	}
+	if math.IsInf(cost[n][c], 1) {
+		return g.coarse(l)
+	}
+	var out []piece
+	for k, j := n, c; k > 0; {
+		f := from[k][j]
+		if f[0] < 0 {
+			j--
+			continue
+		}
+		p := newPiece(words[f[0]:k])
+		p.c0, p.c1 = f[1], f[2]
+		out = append([]piece{p}, out...)
+		k, j = f[0], f[1]
+	}
+	return out
+}
+
+// coarse keeps the pieces as they are, over the columns that their ends touch.
+func (g *grid) coarse(l *vline) []piece {
+	for i := range l.pieces {
+		l.pieces[i].c0, l.pieces[i].c1 = g.covers(&l.pieces[i])
+	}
+	return l.pieces
+}
+
+// cutCost is the price of parting a line before word i: high at a plain space.
+func cutCost(words []Word, i int) float64 {
+	if i == 0 {
+		return 0
+	}
+	switch gap := (words[i].X0 - words[i-1].X1) / words[i].Size; {
+	case gap < 0.3:
+		return 2
+	case gap < 0.42:
+		return 1
+	case gap < 0.52:
+		return 0.4
+	}
+	return 0
+}
+
+// misfit is how badly a piece stands over columns a to b, in ems.
+func (g *grid) misfit(p *piece, a, b int) float64 {
+	left, right := g.edges(a, b)
+	x0, x1 := g.cols[a].x0, g.cols[b].x1
+	mid := (p.X0 + p.X1) / 2
+	off := math.Min(math.Abs(mid-(x0+x1)/2), math.Abs(mid-(left+right)/2))
+	if a == b {
+		off = math.Min(off, math.Min(math.Abs(p.X0-x0), math.Abs(p.X1-x1)))
+	} else {
+		off = math.Min(off, math.Abs(p.X0-x0)+0.5*p.size)
+		if p.X1 < g.cols[b].x0 || p.X0 > g.cols[a].x1 { // does not reach its outer columns
+			off += 0.3 * p.size
+		}
+	}
+	over := math.Max(0, left-p.X0-0.4*p.size) + math.Max(0, p.X1-right-0.4*p.size)
+	return 0.3 + 0.12*float64(b-a) + math.Min(off/p.size, 4) + 1.5*over/p.size
+}
