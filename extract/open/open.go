@@ -17,6 +17,7 @@ import (
 	"probity/extract/html"
 	"probity/extract/jats"
 	"probity/extract/odt"
+	"probity/extract/pdf"
 	"probity/extract/text"
 )
 
@@ -33,15 +34,20 @@ type Format struct {
 
 // Formats lists every format in the order they are tried: those that name
 // themselves in their first bytes, then those known by what stands in them.
-// (PDF joins here, before jats: its first bytes are "%PDF-".)
 var Formats = []Format{
-	{Name: "pdf", Is: isPDF, Read: notYet("PDF")},
+	{Name: "pdf", Is: isPDF, Read: readPDF},
 	{Name: "docx", Is: isDOCX, Read: docx.Read},
 	{Name: "odt", Is: isODT, Read: odt.Read},
 	{Name: "jats", Is: isXML, Read: jats.Read, Extra: jats.ReadAll},
 	{Name: "html", Is: isHTML, Read: html.Read},
 	{Name: "text", Is: isText, Read: text.Read},
 }
+
+// PDF says how PDFs are read. cmd sets its Witness once, before the first
+// paper: a second reader that runs in a process of its own.
+var PDF pdf.Options
+
+func readPDF(data []byte, name string) (*extract.Document, error) { return pdf.Read(data, name, PDF) }
 
 // Read reads the paper in data; name is the file it came from. The document's
 // ID is the SHA-256 of data as given, compressed or not.
@@ -142,10 +148,4 @@ const give = "give the paper as JATS XML, HTML, text, DOCX, ODT or PDF"
 
 func problem(name, what, try string) error {
 	return &extract.Problem{Place: extract.Place{File: name}, What: what, Try: try}
-}
-
-func notYet(kind string) func([]byte, string) (*extract.Document, error) {
-	return func(_ []byte, name string) (*extract.Document, error) {
-		return nil, problem(name, kind+" files are not read yet", "give the paper as JATS XML, HTML or text")
-	}
 }

@@ -31,8 +31,8 @@ func (g *grid) header() ([][]Cell, int) {
 	if len(leaf) == 0 { // spans straight above the body: they are the last row
 		leaf, upper = upper[len(upper)-1:], upper[:len(upper)-1]
 	}
+	g.repeat(upper, leaf)
 	bands := g.bands(upper)
-	g.repeat(bands, leaf)
 	rows := make([][]Cell, len(bands)+1)
 	for i := range rows {
 		rows[i] = make([]Cell, len(g.cols))
@@ -51,7 +51,7 @@ func (g *grid) header() ([][]Cell, int) {
 
 // repeat sets the columns of cells above names that come again and again
 // ("Mean SD p Mean SD p"): each cell covers one round of them.
-func (g *grid) repeat(bands [][]vline, leaf []vline) {
+func (g *grid) repeat(upper, leaf []vline) {
 	names := make([]string, len(g.cols))
 	for _, h := range g.headings(leaf) {
 		if h.c0 == h.c1 {
@@ -62,23 +62,17 @@ func (g *grid) repeat(bands [][]vline, leaf []vline) {
 			names[h.c0] = c.text()
 		}
 	}
-	for _, band := range bands {
-		hs := g.headings(band)
-		for len(hs) > 0 && hs[0].c0 == 0 {
-			hs = hs[1:]
+	for _, l := range upper {
+		ps := l.pieces
+		for len(ps) > 0 && ps[0].c0 == 0 {
+			ps = ps[1:]
 		}
-		start, period, ok := rounds(names, len(hs))
+		start, period, ok := rounds(names, len(ps))
 		if !ok {
 			continue
 		}
-		for i := range hs {
-			for _, l := range band {
-				for k := range l.pieces {
-					if p := &l.pieces[k]; p.c0 <= hs[i].c1 && hs[i].c0 <= p.c1 && p.c0 > 0 {
-						p.c0, p.c1 = start+i*period, start+(i+1)*period-1
-					}
-				}
-			}
+		for i := range ps {
+			ps[i].c0, ps[i].c1 = start+i*period, start+(i+1)*period-1
 		}
 	}
 }

@@ -223,7 +223,7 @@ func (s *Sheet) extend(r *region, caps []caption) bool {
 	y, last, cells, lone := r.box.Y1, r.box.Y1, 0, 0
 	for _, row := range rowsOf(inside(s.words, b)) {
 		em := row[0].Size
-		if row[0].Base-last > 3.2*em || running(row, r.box.X0, r.box.X1) || labelWords(row) > 0 || lone > 3 {
+		if row[0].Base-last > 3.2*em || running(row, r.box.X0, r.box.X1) || labelWords(row) > 0 || lone > 6 {
 			break
 		}
 		pitch := row[0].Base - last
@@ -232,6 +232,9 @@ func (s *Sheet) extend(r *region, caps []caption) bool {
 			cells, lone = cells+1, 0
 			y = row[0].Base + 0.35*em
 			continue
+		}
+		if row[len(row)-1].X1 > r.box.X0+0.5*r.box.Width() {
+			lone += 3
 		}
 		lone++
 		// the end of a name that wraps in the first column

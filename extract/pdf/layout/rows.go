@@ -47,35 +47,109 @@ func (g *grid) middled(lines []vline) bool {
 	return halves >= 2 || halves == 1 && len(lines) <= 6
 }
 
-// anchored gives every piece to the nearest full line of figures.
+// anchored reads rows whose cells are set to their middle. A column that
+// never wraps tells where the rows are; in every other column the lines are
+// shared out so that each cell's middle lies as near as can be to its row's.
 func (g *grid) anchored(lines []vline) []row {
-	most := 0
-	for i := range lines {
-		most = max(most, lines[i].figures())
-	}
-	var anchors []int
-	for i := range lines {
-		if f := lines[i].figures(); f > 0 && f*2 >= most {
-			anchors = append(anchors, i)
-		}
-	}
-	if len(anchors) < 2 {
+	at := g.anchors(lines)
+	if len(at) < 2 {
 		return g.gathered(lines)
 	}
-	rows := make([]row, len(anchors))
-	for i := range lines {
-		best, near := 0, math.Inf(1)
-		for k, a := range anchors {
-			if g.fullBetween(lines[i].base, lines[a].base) {
-				continue
-			}
-			if d := math.Abs(lines[a].base - lines[i].base); d < near-0.1 {
-				best, near = k, d
+	rows := make([]row, len(at))
+	for j := range g.cols {
+		var ps []piece
+		for i := range lines {
+			for _, p := range lines[i].pieces {
+				if p.c0 == j {
+					ps = append(ps, p)
+				}
 			}
 		}
-		rows[best].lines = append(rows[best].lines, lines[i])
+		sort.SliceStable(ps, func(a, b int) bool {
+			if math.Abs(ps[a].base-ps[b].base) > 0.3*ps[a].size {
+				return ps[a].base < ps[b].base
+			}
+			return ps[a].X0 < ps[b].X0
+		})
+		for i, k := range share(ps, at) {
+			rows[k].lines = append(rows[k].lines, vline{base: ps[i].base, size: ps[i].size, pieces: []piece{ps[i]}})
+		}
 	}
-	return rows
+	out := rows[:0]
+	for _, r := range rows {
+		if len(r.lines) > 0 {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// anchors are the heights of the cells of the column that has most of them
+// without wrapping.
+func (g *grid) anchors(lines []vline) []float64 {
+	var best []float64
+	for j := 1; j < len(g.cols); j++ {
+		var at []float64
+		tight := false
+		for i := range lines {
+			for _, p := range lines[i].pieces {
+				if p.c0 != j || p.c1 != j {
+					continue
+				}
+				if n := len(at); n > 0 && p.base-at[n-1] < 1.35*p.size {
+					tight = true
+				}
+				at = append(at, p.base)
+			}
+		}
+		if !tight && len(at) > len(best) {
+			best = at
+		}
+	}
+	return best
+}
+
+// share gives each piece of a column a row: consecutive pieces, groups in
+// order, the middle of each group near the row's height.
+func share(ps []piece, at []float64) []int {
+	n, m := len(ps), len(at)
+	if n == 0 {
+		return nil
+	}
+	cost := make([][]float64, m+1)
+	from := make([][]int, m+1)
+	for k := range cost {
+		cost[k], from[k] = make([]float64, n+1), make([]int, n+1)
+		for i := range cost[k] {
+			cost[k][i] = math.Inf(1)
+		}
+	}
+	cost[0][0] = 0
+	for k := 1; k <= m; k++ {
+		for i := 0; i <= n; i++ {
+			for h := i; h >= 0 && i-h < 40; h-- {
+				c := cost[k-1][h]
+				if h < i {
+					mid := (ps[h].base + ps[i-1].base) / 2
+					d := math.Abs(mid-at[k-1]) / ps[h].size
+					c += d * d * math.Sqrt(float64(i-h))
+				} else {
+					c += 0.15
+				}
+				if c < cost[k][i] {
+					cost[k][i], from[k][i] = c, h
+				}
+			}
+		}
+	}
+	out := make([]int, n)
+	for k, i := m, n; k > 0; k-- {
+		for h := from[k][i]; h < i; h++ {
+			out[h] = k - 1
+		}
+		i = from[k][i]
+	}
+	return out
 }
 
 func (g *grid) fullBetween(y0, y1 float64) bool {
@@ -453,7 +527,7 @@ func (g *grid) nearest(rows []row, out [][]Cell) []int {
 		from[i] = -1
 		best := math.Inf(1)
 		for k := range out {
-			if len(out[k][0].Lines) == 0 || top && k > i || g.between(rows, i, k) {
+			if !leads(out[k]) || top && k > i || g.between(rows, i, k) {
 				continue
 			}
 			d := math.Abs(float64(i - k))
@@ -463,6 +537,20 @@ func (g *grid) nearest(rows []row, out [][]Cell) []int {
 		}
 	}
 	return from
+}
+
+// leads reports a row that has a name in its first cell and more beside it; a
+// name alone is a heading, and formats print those once.
+func leads(cells []Cell) bool {
+	if len(cells[0].Lines) == 0 {
+		return false
+	}
+	for j := 1; j < len(cells); j++ {
+		if len(cells[j].Lines) > 0 && !cells[j].Copy {
+			return true
+		}
+	}
+	return false
 }
 
 // between reports a rule between two rows.
