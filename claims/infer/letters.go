@@ -3,9 +3,12 @@ package infer
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"unicode"
+
+	"probity/claims/interval"
 )
 
 // A Couple is two groups of a display by their places in the list, I < J.
@@ -185,25 +188,20 @@ func Claimed(letters []string, meaning Convention) ([]Couple, error) {
 // A DisplayFault is a letter whose use the means themselves speak against.
 type DisplayFault struct {
 	Letter  rune
-	Skipped int    // a group that lies between groups of the letter and lacks it; -1: none
+	Skipped int    // a group that lies between two groups of the letter and lacks it
 	Ends    Couple // the groups of the letter with the least and the greatest mean
 }
 
 // CheckRuns looks at printed letters of the convention SameIsNotDifferent beside
-// the means alone. With equal n and one pooled SD each letter must cover an
-// unbroken run of the means in order of size: whoever lies between two groups
-// that do not differ cannot differ from both. It returns the letters that skip
-// a group. Means that are equal as printed may stand in either order.
+// the means alone, each with its rounding. With equal n and one pooled SD each
+// letter must cover an unbroken run of the means in order of size: whoever lies
+// between two groups that do not differ cannot differ from both. It returns the
+// letters that skip a group whose mean surely lies between.
 //
 // It says nothing when n or SD differ much between groups.
-func CheckRuns(letters []string, means []float64) ([]DisplayFault, error) {
-	if len(letters) != len(means) || len(means) < 2 {
-		return nil, fmt.Errorf("%d letter groups and %d means: one of each for at least two groups", len(letters), len(means))
-	}
-	for i, m := range means {
-		if m != m || m-m != 0 {
-			return nil, fmt.Errorf("mean %d: %v is not a finite number", i+1, m)
-		}
+func CheckRuns(letters []string, means []interval.Interval) ([]DisplayFault, error) {
+	if err := checkDisplay(letters, means); err != nil {
+		return nil, err
 	}
 	var faults []DisplayFault
 	seen := map[rune]bool{}
@@ -213,7 +211,7 @@ func CheckRuns(letters []string, means []float64) ([]DisplayFault, error) {
 				continue
 			}
 			seen[r] = true
-			if f, ok := brokenRun(r, letters, means); ok {
+			if f, broken := brokenRun(r, letters, means); broken {
 				faults = append(faults, f)
 			}
 		}
@@ -221,21 +219,21 @@ func CheckRuns(letters []string, means []float64) ([]DisplayFault, error) {
 	return faults, nil
 }
 
-func brokenRun(r rune, letters []string, means []float64) (DisplayFault, bool) {
-	f := DisplayFault{Letter: r, Skipped: -1, Ends: Couple{-1, -1}}
+func brokenRun(r rune, letters []string, means []interval.Interval) (DisplayFault, bool) {
+	f := DisplayFault{Letter: r, Ends: Couple{-1, -1}}
 	for i, text := range letters {
 		if !strings.ContainsRune(text, r) {
 			continue
 		}
-		if f.Ends.I < 0 || means[i] < means[f.Ends.I] {
+		if f.Ends.I < 0 || means[i].High < means[f.Ends.I].High {
 			f.Ends.I = i
 		}
-		if f.Ends.J < 0 || means[i] > means[f.Ends.J] {
+		if f.Ends.J < 0 || means[i].Low > means[f.Ends.J].Low {
 			f.Ends.J = i
 		}
 	}
 	for i, text := range letters {
-		if !strings.ContainsRune(text, r) && means[i] > means[f.Ends.I] && means[i] < means[f.Ends.J] {
+		if !strings.ContainsRune(text, r) && means[i].Low > means[f.Ends.I].High && means[i].High < means[f.Ends.J].Low {
 			f.Skipped = i
 			return f, true
 		}
@@ -244,31 +242,27 @@ func brokenRun(r rune, letters []string, means []float64) (DisplayFault, bool) {
 }
 
 // MissingSeparation returns the pairs that printed letters call not different
-// though another pair, whose means lie closer together, is called different.
-// With equal n and one pooled SD every pair must pass the same distance, so
-// that is impossible there; it says nothing when n or SD differ much.
-func MissingSeparation(letters []string, means []float64, meaning Convention) ([]Couple, error) {
-	if len(letters) != len(means) {
-		return nil, fmt.Errorf("%d letter groups and %d means", len(letters), len(means))
+// though another pair, whose means surely lie closer together, is called
+// different. With equal n and one pooled SD every pair must pass the same
+// distance, so that is impossible there; it says nothing when n or SD differ
+// much.
+func MissingSeparation(letters []string, means []interval.Interval, meaning Convention) ([]Couple, error) {
+	if err := checkDisplay(letters, means); err != nil {
+		return nil, err
 	}
 	claimed, err := Claimed(letters, meaning)
 	if err != nil {
 		return nil, err
 	}
-	least := -1.0
+	least := math.Inf(1)
 	for _, c := range claimed {
-		if d := gap(means, c); least < 0 || d < least {
-			least = d
-		}
-	}
-	if least < 0 {
-		return nil, nil
+		least = math.Min(least, distance(means[c.I], means[c.J]).High)
 	}
 	var out []Couple
 	for i := range means {
 		for j := i + 1; j < len(means); j++ {
 			c := Couple{i, j}
-			if !slices.Contains(claimed, c) && gap(means, c) > least {
+			if !slices.Contains(claimed, c) && distance(means[i], means[j]).Low > least {
 				out = append(out, c)
 			}
 		}
@@ -276,6 +270,14 @@ func MissingSeparation(letters []string, means []float64, meaning Convention) ([
 	return out, nil
 }
 
-func gap(means []float64, c Couple) float64 {
-	return max(means[c.I]-means[c.J], means[c.J]-means[c.I])
+func checkDisplay(letters []string, means []interval.Interval) error {
+	if len(letters) != len(means) || len(means) < 2 {
+		return fmt.Errorf("%d letter groups and %d means: one of each for at least two groups", len(letters), len(means))
+	}
+	for i, m := range means {
+		if !(m.Low <= m.High) || math.IsInf(m.Low, 0) || math.IsInf(m.High, 0) {
+			return fmt.Errorf("mean %d: %v is not a finite range", i+1, m)
+		}
+	}
+	return nil
 }

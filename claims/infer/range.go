@@ -73,6 +73,9 @@ func checkRange(k int, df float64) error {
 	if k < 2 {
 		return fmt.Errorf("k = %d: a range needs at least two groups", k)
 	}
+	if k > rangeMost {
+		return fmt.Errorf("k = %d: at most %d groups", k, rangeMost)
+	}
 	if !(df > 0) {
 		return fmt.Errorf("df = %v must be above zero", df)
 	}
@@ -92,72 +95,62 @@ func logRangeUpper(q float64, k int, df float64) float64 {
 	if math.IsInf(df, 1) {
 		return table.logUpper(q)
 	}
-	return overLogChi(df, q, func(s float64) float64 { return table.logUpper(q * s) })
+	return overLogChi(df, q, k, func(s float64) float64 { return table.logUpper(q * s) })
 }
 
 // overLogChi returns ln ∫ f(s) exp(g(s)) ds, with f the density of
 // sqrt(chi-squared_df / df). g is the logarithm of a tail that falls with s
-// about as exp(-(q s)²/4), which says where to begin.
-func overLogChi(df, q float64, g func(s float64) float64) float64 {
+// about as exp(-(q s)²/4), which says where to begin; k is the number of groups
+// behind it.
+func overLogChi(df, q float64, k int, g func(s float64) float64) float64 {
 	// Over u = ln s the density is exp(df (u - (e^2u - 1)/2)) / Z, analytic
 	// in a strip of half-width π/4 and, at the peak of the product, of
 	// curvature 2 df.
-	step := math.Min(0.14, 0.72/math.Sqrt(2*df))
+	step := math.Min(0.125*narrowing(k), 0.66/math.Sqrt(2*df))
 	start := -0.5 * math.Log1p(q*q/(2*df))
 	if q < 4 {
 		start = 0
 	}
-	at := func(i int) float64 {
-		u := start + float64(i)*step
+	sum := sumOut(start, step, func(u float64) float64 {
 		return df*(u-0.5*math.Expm1(2*u)) + g(math.Exp(u))
-	}
-	ref := at(0)
-	sum := 1.0
-	for _, way := range []int{1, -1} {
-		last := math.Inf(-1)
-		for i := way; i*way < 4000; i += way {
-			l := at(i)
-			if l-ref > 300 { // began far from the peak: move the unit there
-				sum *= math.Exp(ref - l)
-				ref = l
-			}
-			term := math.Exp(l - ref)
-			sum += term
-			if l < last && term < 1e-15*sum {
-				break
-			}
-			last = l
-		}
-	}
+	})
 	x := df / 2
 	logZ := 0.5*math.Log(2*math.Pi/x) + stirling(x) - math.Ln2
-	return ref + math.Log(sum*step) - logZ
+	return sum + math.Log(step) - logZ
 }
 
 // A rangeTable holds, on an even grid of z, what the inner integral needs at
 // every w.
 type rangeTable struct {
-	k     int
+	k, n  int
+	step  float64
 	front [rangePoints]float64 // k φ(z) Φ(z)^(k-1) × step
 	inv   [rangePoints]float64 // 1 / Φ(z)
 }
 
 const (
-	rangeStep   = 0.35
 	rangeLow    = -8.05 // below, φ(z)² is under 1e-28 of anything kept
-	rangePoints = 76    // up to z = 18.2
-	rangeFar    = 18.0  // from here on only single pairs count
+	rangeTop    = 18.2
+	rangePoints = 220
+	rangeFar    = 18.0 // from here on only single pairs count
+	rangeMost   = 200  // groups: the grid has room for no finer step
 )
 
 func (t *rangeTable) fill(k int) {
 	t.k = k
-	for i := range t.front {
-		z := rangeLow + float64(i)*rangeStep
+	t.step = 0.32 * narrowing(k)
+	t.n = int((rangeTop-rangeLow)/t.step) + 1
+	for i := range t.n {
+		z := rangeLow + float64(i)*t.step
 		cdf := 0.5 * math.Erfc(-z/math.Sqrt2)
 		t.inv[i] = 1 / cdf
-		t.front[i] = float64(k) * rangeStep * math.Exp(-0.5*z*z) / math.Sqrt(2*math.Pi) * math.Pow(cdf, float64(k-1))
+		t.front[i] = float64(k) * t.step * math.Exp(-0.5*z*z) / math.Sqrt(2*math.Pi) * math.Pow(cdf, float64(k-1))
 	}
 }
+
+// narrowing returns how much finer than for a few groups the points must lie
+// for k: the greatest of k values spreads ever less.
+func narrowing(k int) float64 { return math.Min(1, math.Log(8)/math.Log(float64(k))) }
 
 // logUpper returns ln U(w).
 func (t *rangeTable) logUpper(w float64) float64 {
@@ -168,15 +161,12 @@ func (t *rangeTable) logUpper(w float64) float64 {
 	}
 	// The integrand lives where z is not small (Φ(z)^(k-1)) and z - w is not
 	// far below zero: about w/2 ± 6.5, and up to 8.5 for large k and small w.
-	first := max(0, int((w/2-6.5-rangeLow)/rangeStep))
-	last := min(rangePoints-1, int((math.Max(8.5, w/2+6.5)-rangeLow)/rangeStep))
+	first := max(0, int((w/2-6.5-rangeLow)/t.step))
+	last := min(t.n-1, int((math.Max(8.5, w/2+6.5)-rangeLow)/t.step))
 	var sum float64
 	for i := first; i <= last; i++ {
-		z := rangeLow + float64(i)*rangeStep
-		r := 0.5 * math.Erfc((w-z)/math.Sqrt2) * t.inv[i]
-		if r > 1 {
-			r = 1
-		}
+		z := rangeLow + float64(i)*t.step
+		r := min(1, 0.5*math.Erfc((w-z)/math.Sqrt2)*t.inv[i])
 		sum += t.front[i] * oneMinusPower(r, t.k-1)
 	}
 	return math.Min(0, math.Log(sum))

@@ -27,6 +27,40 @@ func TestPublishedPool(t *testing.T) {
 	t.Logf("%d rows", len(rows))
 }
 
+// TestPublishedMore runs the rows of pool_more.csv; wanted.R beside it says how
+// they were made.
+func TestPublishedMore(t *testing.T) {
+	sets := datasets(t)
+	rows := published(t, "pool_more.csv")
+	for _, r := range rows {
+		got, err := moreFigure(t, r, sets)
+		r.want(t, got, err)
+	}
+	t.Logf("%d rows", len(rows))
+}
+
+func moreFigure(t *testing.T, r row, sets map[string][]Effect) (float64, error) {
+	switch r["fn"] {
+	case "pool":
+		return pooledFigure(t, sets[r["dataset"]], r["quantity"])
+	case "merge":
+		y, v := r.list(t, "y"), r.list(t, "v")
+		effects := make([]Effect, len(y))
+		for i := range y {
+			effects[i] = Effect{Value: y[i], Var: v[i], Paper: "one"}
+		}
+		e, err := Merge(effects, func(i, j int) float64 { return r.float(t, "cov") })
+		return map[string]float64{"value": e.Value, "var": e.Var}[r["quantity"]], err
+	case "shared_ratio":
+		return SharedLogRatio(interval.Arm{Mean: r.float(t, "m"), SD: r.float(t, "sd"), N: int(r.float(t, "n"))})
+	case "shared_smd":
+		y, n := r.list(t, "y"), r.list(t, "n")
+		return SharedStandardised(y[0], y[1], int(n[0]), int(n[1]))
+	}
+	t.Errorf("%s: no test for %q", r["id"], r["fn"])
+	return 0, nil
+}
+
 func pooledFigure(t *testing.T, effects []Effect, quantity string) (float64, error) {
 	method, q, _ := strings.Cut(quantity, "_")
 	m, ok := map[string]Method{"fe": CommonEffect, "dl": DerSimonianLaird, "reml": REML, "pm": PauleMandel}[method]

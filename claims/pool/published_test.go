@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -64,4 +65,18 @@ func (r row) want(t *testing.T, got float64, err error) {
 	if got != want && !(math.Abs(got-want) <= within) {
 		t.Errorf("%s = %v, want %v within %v (%s)", r["id"], got, want, within, r["source"])
 	}
+}
+
+// list returns the numbers of a cell "1;2;3".
+func (r row) list(t *testing.T, column string) []float64 {
+	t.Helper()
+	var list []float64
+	for _, s := range strings.Split(r[column], ";") {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatalf("%s: column %s: %v", r["id"], column, err)
+		}
+		list = append(list, v)
+	}
+	return list
 }
