@@ -1,0 +1,273 @@
+package assemble
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"probity/claims"
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// registry holds the groups of a paper under all the names it gives them.
+type registry struct {
+	p    *paper
+	arms []*claims.Arm
+	keys map[string]*claims.Arm
+	n    map[*claims.Arm][]extract.Number // every n printed for it
+	used map[*claims.Arm]bool
+}
+
+func newRegistry(p *paper) *registry {
+	return &registry{p: p, keys: map[string]*claims.Arm{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}}
+}
+
+// key brings the names of a group together: "Group B", "Gr. B", "group b" and
+// "B" are one.
+func key(s string) string {
+	var words []string
+	for _, w := range strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '%' && r != '.' && r != '+'
+	}) {
+		w = strings.Trim(w, ".")
+		switch w {
+		case "", "group", "groups", "gr", "the", "subgroup", "a", "of", "and", "with":
+			if w != "a" || len(s) > 8 {
+				continue
+			}
+		}
+		if len(w) > 1 && len(w) < 5 && w[0] == 'g' && allDigits(strings.TrimPrefix(w[1:], "r")) {
+			w = strings.TrimPrefix(w[1:], "r")
+		}
+		words = append(words, w)
+	}
+	return strings.Join(words, " ")
+}
+
+func allDigits(s string) bool {
+	for _, r := range s {
+		if r < '0' || r > '9' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// known reports whether the paper has named such a group elsewhere. Single
+// letters and digits say too little.
+func (g *registry) known(s string) bool {
+	k := key(s)
+	if len(k) < 2 {
+		return false
+	}
+	if g.keys[k] != nil {
+		return true
+	}
+	outer, inner := splitBracket(s)
+	return inner != "" && (len(key(outer)) > 1 && g.keys[key(outer)] != nil || len(key(inner)) > 1 && g.keys[key(inner)] != nil)
+}
+
+// splitBracket parts "Group 1 (Orlin)".
+func splitBracket(s string) (outer, inner string) {
+	i := strings.IndexByte(s, '(')
+	if i <= 0 {
+		return s, ""
+	}
+	j := closing(s, i)
+	if j < 0 {
+		return s, ""
+	}
+	return strings.TrimSpace(s[:i] + s[j+1:]), strings.TrimSpace(s[i+1 : j])
+}
+
+// find gives the group that a name belongs to, nil if none.
+func (g *registry) find(s string) *claims.Arm {
+	k := key(s)
+	if k == "" {
+		return nil
+	}
+	if a := g.keys[k]; a != nil {
+		return a
+	}
+	if long, ok := g.p.short[strings.TrimSpace(s)]; ok {
+		if a := g.keys[key(long)]; a != nil {
+			return a
+		}
+	}
+	if outer, inner := splitBracket(s); inner != "" {
+		for _, part := range []string{inner, outer} {
+			if a := g.keys[key(part)]; a != nil && (len(key(part)) > 1 || part == outer) && !allDigits(key(part)) {
+				return a
+			}
+		}
+	}
+	return g.near(k)
+}
+
+// near finds the one group whose name holds all the words of k, or whose
+// words k holds: "Orlin 25/.06" and "Orlin". Numbers must agree.
+func (g *registry) near(k string) *claims.Arm {
+	words := strings.Fields(k)
+	if len(words) == 1 && len(k) < 4 {
+		return nil
+	}
+	var best *claims.Arm
+	for other, a := range g.keys {
+		if len(other) < 4 || a == best {
+			continue
+		}
+		w := strings.Fields(other)
+		if !(subset(words, w) || subset(w, words)) || !telling(words) || !telling(w) {
+			continue
+		}
+		if best != nil {
+			return nil // two would fit
+		}
+		best = a
+	}
+	return best
+}
+
+func subset(a, b []string) bool {
+	for _, w := range a {
+		if !slices.Contains(b, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// telling reports whether words name something by themselves.
+func telling(words []string) bool {
+	for _, w := range words {
+		if utf8.RuneCountInString(w) > 3 && !strings.ContainsAny(w, "0123456789") {
+			switch w {
+			case "control", "treatment", "test", "experimental", "positive", "negative", "conventional", "material", "cement", "system":
+				continue
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// define adds a group under its name and other names.
+func (g *registry) define(name, short string, place extract.Place, aliases ...string) *claims.Arm {
+	a := &claims.Arm{Name: name, Short: short, Place: place}
+	g.arms = append(g.arms, a)
+	g.alias(a, name)
+	g.alias(a, short)
+	for _, s := range aliases {
+		g.alias(a, s)
+	}
+	low := strings.ToLower(name + " " + strings.Join(aliases, " "))
+	a.Control = strings.Contains(low, "control") || strings.Contains(low, "placebo") || strings.Contains(low, "untreated")
+	return a
+}
+
+// alias adds a name of a group.
+func (g *registry) alias(a *claims.Arm, s string) {
+	s = strings.TrimSpace(s)
+	k := key(s)
+	if s == "" || k == "" {
+		return
+	}
+	if s != a.Name && s != a.Short && !slices.Contains(a.Aliases, s) {
+		a.Aliases = append(a.Aliases, s)
+	}
+	if g.keys[k] == nil {
+		g.keys[k] = a
+	}
+}
+
+// of gives the group of a table, printed as clean (with full where more
+// labels name it), and adds it if it is new.
+func (g *registry) of(clean, full string, place extract.Place) *claims.Arm {
+	a := g.find(clean)
+	if a == nil && full != clean {
+		a = g.find(strings.TrimSpace(strings.TrimPrefix(full, clean)))
+	}
+	if a == nil {
+		a = g.make(clean, full, place)
+	}
+	g.used[a] = true
+	if a.Short == "" {
+		a.Short = clean
+	}
+	g.alias(a, clean)
+	if full != clean {
+		g.alias(a, full)
+	}
+	return a
+}
+
+// make adds a group that only the table names, under its long form where the
+// paper defines one.
+func (g *registry) make(clean, full string, place extract.Place) *claims.Arm {
+	name := full
+	var aliases []string
+	if long, ok := g.p.short[clean]; ok {
+		name = long
+	}
+	outer, inner := splitBracket(clean)
+	if inner != "" {
+		aliases = append(aliases, outer)
+		if len(inner) > 2 && !hasSize(inner) && !startsWithDigit(inner) {
+			aliases = append(aliases, inner)
+		}
+		if long, ok := g.p.short[outer]; ok {
+			aliases = append(aliases, long)
+		}
+	}
+	if full != clean {
+		aliases = append(aliases, strings.TrimSpace(strings.TrimPrefix(full, clean)))
+	}
+	a := g.define(name, clean, place, aliases...)
+	g.geometry(a, full)
+	return a
+}
+
+// geometry reads the size of an instrument from its name or description.
+func (g *registry) geometry(a *claims.Arm, s string) {
+	if a.Size.Text != "" {
+		return
+	}
+	for _, t := range numeral.Scan(s) {
+		if t.Form != numeral.Size {
+			continue
+		}
+		text := s[t.Start:t.End]
+		tip, taper, ok := strings.Cut(strings.TrimPrefix(text, "#"), "/")
+		if !ok {
+			if i := strings.IndexByte(text, '.'); i > 0 {
+				tip, taper, ok = text[:i], text[i:], true
+			}
+		}
+		a.Size.Text = text
+		if n, good := numeral.Number(tip, numeral.Style{}); good {
+			a.Size.Tip = int(n.Value)
+		}
+		if n, good := numeral.Number(taper, numeral.Style{}); ok && good {
+			a.Size.Taper = n.Value
+			if n.Decimals == 0 {
+				a.Size.Taper = n.Value / 100 // "25/06"
+			}
+		}
+		return
+	}
+}
+
+// finish gives the groups of the study: those with figures, and those the
+// methods define, in the order they were met.
+func (g *registry) finish() []*claims.Arm {
+	var out []*claims.Arm
+	for _, a := range g.arms {
+		if g.used[a] || len(a.Class) > 0 || a.Size.Text != "" || len(g.n[a]) > 0 || len(a.Aliases) > 0 {
+			slices.Sort(a.Aliases)
+			out = append(out, a)
+		}
+	}
+	return out
+}

@@ -1,0 +1,330 @@
+package assemble
+
+import (
+	"strings"
+
+	"probity/claims"
+	"probity/claims/catalog"
+	"probity/extract/numeral"
+)
+
+// around reads what the caption and the notes say for the whole table.
+func (t *table) around() {
+	t.marks = strongMarks(t.ls.cat, t.caption.text)
+	t.why = "caption"
+	for _, n := range t.notes {
+		more := strongMarks(t.ls.cat, n)
+		if len(more) > 0 && spreadIn(t.marks) == "" {
+			t.why = "note"
+		}
+		t.marks = append(t.marks, more...)
+	}
+	t.spread = spreadIn(t.marks)
+	t.legend = t.readLegend()
+}
+
+// strongMarks lists the marks of centre and spread in running words.
+func strongMarks(cat *catalog.Catalog, s string) []string {
+	var out []string
+	for _, m := range cat.Marks(s) {
+		word := s[m.Start:m.End]
+		switch m.Row.Kind {
+		case "sd", "se", "iqr", "median", "ci95", "count":
+			if len(word) > 1 {
+				out = append(out, m.Row.Kind)
+			}
+		case "mean", "range":
+			if len(word) > 2 {
+				out = append(out, m.Row.Kind)
+			}
+		}
+	}
+	return out
+}
+
+// spreadIn gives the kind of spread that a list of marks names first: an SD
+// before a range that stands beside it.
+func spreadIn(marks []string) string {
+	for _, want := range [][]string{{"sd"}, {"se"}, {"iqr"}, {"ci95"}, {"range"}} {
+		for _, m := range marks {
+			if m == want[0] {
+				return m
+			}
+		}
+	}
+	return ""
+}
+
+// spreadOf sets the spread of a measure and says what its kind rests on.
+func (t *table) spreadOf(m *claims.Measure, p part, parts map[string]part) {
+	rd := p.read
+	switch rd.Form {
+	case numeral.Spread:
+		m.Spread = claims.Spread{Value: rd.Spread, Text: rd.Spread.Text}
+		m.Min, m.Max = rd.Min, rd.Max
+		t.kindOf(m, p, false)
+	case numeral.Interval:
+		m.Spread = claims.Spread{Low: rd.Low, High: rd.High, Text: rd.Low.Text + ".." + rd.High.Text}
+		t.kindOf(m, p, true)
+	default:
+		t.partsSpread(m, parts)
+	}
+	t.limitsOf(m, parts)
+}
+
+// kindOf says what the figure beside a centre is, from the nearest words.
+func (t *table) kindOf(m *claims.Measure, p part, pair bool) {
+	near := t.marksAt(p)
+	kind, why := "", "heading"
+	switch {
+	case pair:
+		kind = pairKind(near)
+		if kind == "" {
+			kind, why = pairKind(t.marks), t.why
+		}
+	case p.read.Sign == ",":
+		kind = pairKind(near)
+		if kind == "" {
+			kind, why = pairKind(t.marks), t.why
+		}
+	default:
+		kind = singleKind(near)
+		if kind == "" {
+			kind, why = singleKind(t.marks), t.why
+		}
+		if kind == "" && p.read.Sign != "/" {
+			kind, why = t.study.Design.SpreadKind.String(), t.study.Design.SpreadWhy
+		}
+	}
+	m.Spread.Kind = claims.SpreadKindOf(kind)
+	if m.Spread.Kind != claims.NotStated {
+		m.Spread.Why = why
+	}
+}
+
+func pairKind(marks []string) string {
+	for _, m := range marks {
+		if m == "iqr" || m == "range" || m == "ci95" {
+			return m
+		}
+	}
+	return ""
+}
+
+func singleKind(marks []string) string {
+	for _, m := range marks {
+		if m == "sd" || m == "se" {
+			return m
+		}
+	}
+	for _, m := range marks {
+		if m == "iqr" || m == "ci95" {
+			return m
+		}
+	}
+	return ""
+}
+
+// partsSpread takes the spread from cells of its own.
+func (t *table) partsSpread(m *claims.Measure, parts map[string]part) {
+	order := []string{"sd", "se", "ci95", "iqr"}
+	if m.Centre == claims.Median {
+		order = []string{"iqr", "sd", "se", "ci95"}
+	}
+	for _, role := range order {
+		q, ok := parts[role]
+		if !ok {
+			continue
+		}
+		m.Spread.Kind, m.Spread.Why = claims.SpreadKindOf(role), "heading"
+		if q.read.Form == numeral.Limits {
+			m.Spread.Low, m.Spread.High = q.read.Low, q.read.High
+			m.Spread.Text = q.read.Low.Text + ".." + q.read.High.Text
+			return
+		}
+		if q.read.Form == numeral.Figure {
+			m.Spread.Value, m.Spread.Text = q.read.Number, q.read.Number.Text
+			return
+		}
+	}
+	low, ok := parts["low"]
+	high, ok2 := parts["high"]
+	if ok && ok2 {
+		m.Spread.Low, m.Spread.High = low.read.Number, high.read.Number
+		m.Spread.Text = low.read.Number.Text + ".." + high.read.Number.Text
+		m.Spread.Kind = claims.CI95
+		if m.Centre == claims.Median {
+			m.Spread.Kind = claims.IQR
+		}
+		m.Spread.Why = "heading"
+	}
+}
+
+// limitsOf sets the least and greatest value where they are printed.
+func (t *table) limitsOf(m *claims.Measure, parts map[string]part) {
+	if q, ok := parts["min"]; ok && q.read.Form == numeral.Figure {
+		m.Min = q.read.Number
+	}
+	if q, ok := parts["max"]; ok && q.read.Form == numeral.Figure {
+		m.Max = q.read.Number
+	}
+	if q, ok := parts["range"]; ok && q.read.Form == numeral.Limits {
+		m.Min, m.Max = q.read.Low, q.read.High
+	}
+	if !m.Spread.Known() && m.Centre == claims.Median && m.Min.Known() && m.Max.Known() {
+		m.Spread = claims.Spread{Kind: claims.Range, Low: m.Min, High: m.Max, Text: m.Min.Text + ".." + m.Max.Text, Why: "heading"}
+	}
+	if m.Spread.Kind == claims.Range && m.Spread.Low.Known() {
+		m.Min, m.Max = m.Spread.Low, m.Spread.High
+	}
+}
+
+// captionOutcome is the outcome that the caption names; where it names
+// several, the first, unless nothing else is known of it.
+func (t *table) captionOutcome() named {
+	if t.capOut != nil {
+		return *t.capOut
+	}
+	out := t.outcomeNamed(t.caption.text)
+	t.capOut = &out
+	return out
+}
+
+func (t *table) outcomeNamed(text string) named {
+	m := catalog.Longest(t.ls.cat.FindOutcomes(text))
+	if m.Row == nil {
+		return named{}
+	}
+	l := t.ls.read(text)
+	return named{name: text[m.Start:m.End], outcome: m.Row, unit: l.unit, unitID: l.unitID, label: l}
+}
+
+// captionCondition is a condition that the caption gives for all figures:
+// "at baseline", "after 24 h".
+func (t *table) captionCondition() string {
+	for _, m := range t.ls.cat.FindLabels(t.caption.text) {
+		if m.Row.Kind == "condition" {
+			switch w := strings.ToLower(t.caption.text[m.Start:m.End]); w {
+			case "baseline", "at baseline", "initial", "preoperative", "postoperative", "pretreatment", "follow-up":
+				return t.caption.text[m.Start:m.End]
+			}
+		}
+	}
+	return ""
+}
+
+// unitOf finds the unit: in the cell, in the labels from the inside out, in
+// the caption, in the notes, in the text.
+func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
+	set := func(id, printed string) bool {
+		if printed == "" {
+			return false
+		}
+		m.Unit, m.UnitID = printed, id
+		return true
+	}
+	if p.read.Percent {
+		set("%", "%")
+		return
+	}
+	if u := t.ls.cat.FindUnit(p.read.Unit); u != nil && set(u.ID, p.read.Unit) {
+		return
+	}
+	for i := len(outcome) - 1; i >= 0; i-- {
+		if set(outcome[i].unitID, outcome[i].unit) {
+			return
+		}
+	}
+	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
+		for i := len(axis.labels) - 1; i >= 0; i-- {
+			l := axis.labels[i]
+			if !startsWithDigit(l.clean) && !t.isArm(l) && set(l.unitID, l.unit) {
+				return
+			}
+		}
+	}
+	if c := t.corner(); c != nil && set(c.unitID, c.unit) {
+		return
+	}
+	if len(outcome) == 0 && set(t.above.unitID, t.above.unit) {
+		return
+	}
+	if id, printed := t.captionUnit(m); set(id, printed) {
+		return
+	}
+	id, printed := t.textUnit(m)
+	set(id, printed)
+}
+
+// isArm reports whether a label is one of the groups: "250 ppm" of a group's
+// name is no unit.
+func (t *table) isArm(l *label) bool {
+	for _, d := range t.d {
+		if d.role != roleArm {
+			continue
+		}
+		for _, s := range d.distinct {
+			if s == l.clean {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// captionUnit takes the unit of a caption that has one, or the one that
+// stands after words of the outcome.
+func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
+	text := t.caption.text
+	type found struct{ id, printed, before string }
+	var all []found
+	at := 0
+	for i := 0; i < len(text); i++ {
+		if text[i] != '(' && text[i] != '[' {
+			continue
+		}
+		j := closing(text, i)
+		if j < 0 {
+			break
+		}
+		if u, s := t.ls.cat.UnitIn(text[i : j+1]); s != "" {
+			f := found{printed: s, before: text[at:i]}
+			if u != nil {
+				f.id = u.ID
+			}
+			all = append(all, f)
+			at = j + 1
+		}
+		i = j
+	}
+	switch len(all) {
+	case 0:
+		if t.caption.unit != "" {
+			return t.caption.unitID, t.caption.unit
+		}
+		return "", ""
+	case 1:
+		return all[0].id, all[0].printed
+	}
+	best, score := 0, 0
+	for i, f := range all {
+		if s := sharedWords(m.Outcome, f.before); s > score {
+			best, score = i, s
+		}
+	}
+	if score == 0 {
+		return "", ""
+	}
+	return all[best].id, all[best].printed
+}
+
+// sharedWords counts the words of a that stand in b, by their first letters.
+func sharedWords(a, b string) int {
+	n, low := 0, strings.ToLower(b)
+	for _, w := range strings.Fields(strings.ToLower(a)) {
+		if len(w) > 3 && strings.Contains(low, w[:min(len(w), 6)]) {
+			n++
+		}
+	}
+	return n
+}

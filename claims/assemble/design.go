@@ -1,0 +1,385 @@
+package assemble
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+
+	"probity/claims"
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// design is what the text says of n before the tables are read.
+type design struct {
+	groupN, subN  extract.Number // n of each group, of each subgroup
+	total, groups extract.Number
+}
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// readDesign reads level, totals, n per group, tests and conditions from
+// title, abstract and methods, and the convention of spread from the whole
+// text.
+func (p *paper) readDesign() {
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		if s.place.Section == extract.Introduction {
+			continue
+		}
+		p.tests(s)
+		p.spreadConvention(s)
+		p.wholeUnits(s)
+		if powerSentence(s.low) {
+			continue
+		}
+		tokens := numeral.Scan(s.text)
+		p.alpha(s, tokens)
+		if s.place.Section != extract.Results {
+			p.sampleSizes(s, tokens)
+			p.conditions(s, tokens)
+		}
+		p.runOuts(s, tokens)
+	}
+	d := &p.study.Design
+	p.settleN()
+	d.Bench = p.bench()
+}
+
+// powerSentence tells the sizes of a power calculation from those of the
+// work.
+func powerSentence(low string) bool {
+	return strings.Contains(low, "sample size") || strings.Contains(low, "power of") || strings.Contains(low, "power analysis") ||
+		strings.Contains(low, "power calculation") || strings.Contains(low, "statistical power")
+}
+
+func (p *paper) fact(s *sentence, id string, n extract.Number, unit string, start, end int) claims.Fact {
+	at := s.place
+	base := s.place.Start
+	at.Start, at.End = base+start, base+end
+	n.Place = at
+	return claims.Fact{ID: id, Value: n, Unit: unit, Text: s.text, Place: at}
+}
+
+// tests keeps the tests that abstract and methods name.
+func (p *paper) tests(s *sentence) {
+	for _, m := range p.ls.cat.FindTests(s.text) {
+		id := "test:" + m.Row.ID
+		known := false
+		for _, f := range p.study.Design.Tests {
+			known = known || f.ID == id
+		}
+		if !known {
+			f := p.fact(s, id, extract.Number{}, "", m.Start, m.End)
+			f.Text = s.text[m.Start:m.End]
+			p.study.Design.Tests = append(p.study.Design.Tests, f)
+		}
+	}
+}
+
+// alpha reads the level of significance: "significance level of 5%", "α =
+// 0.05", "statistical significance was set at p < 0.05".
+func (p *paper) alpha(s *sentence, tokens []numeral.Token) {
+	if p.study.Design.Alpha.Value.Known() {
+		return
+	}
+	about := strings.Contains(s.low, "level of significance") || strings.Contains(s.low, "significance level") || strings.Contains(s.low, "alpha") ||
+		strings.Contains(s.low, "α") || strings.Contains(s.low, "significance was set") || strings.Contains(s.low, "significance was") ||
+		strings.Contains(s.low, "considered") && strings.Contains(s.low, "significant") || strings.Contains(s.low, "confidence level") ||
+		strings.Contains(s.low, "level of confidence") || strings.Contains(s.low, "significance set")
+	if !about {
+		return
+	}
+	for _, t := range tokens {
+		n := t.Number
+		switch {
+		case t.Percent && n.Value >= 90 && n.Value < 100 && strings.Contains(s.low, "confidence"):
+			n.Value, n.Decimals = 1-n.Value/100, n.Decimals+2
+		case t.Percent && n.Value > 0 && n.Value <= 10:
+			n.Value, n.Decimals = n.Value/100, n.Decimals+2
+		case (t.Form == numeral.P || t.Form == numeral.Level || t.Form == numeral.Figure) && n.Value > 0 && n.Value <= 0.1:
+		default:
+			continue
+		}
+		n.Relation = extract.Equal
+		p.study.Design.Alpha = p.fact(s, "alpha", n, "", t.Start, t.End)
+		return
+	}
+}
+
+// spreadConvention reads what a ± of this paper is: "values are expressed as
+// mean ± SD".
+func (p *paper) spreadConvention(s *sentence) {
+	d := &p.study.Design
+	if d.SpreadKind != claims.NotStated {
+		return
+	}
+	marks := strongMarks(p.ls.cat, s.text)
+	if len(marks) < 2 || !contains(marks, "mean") && !strings.Contains(s.low, "expressed") && !strings.Contains(s.low, "presented") {
+		return
+	}
+	kind := singleKind(marks)
+	if kind != "sd" && kind != "se" {
+		return
+	}
+	if contains(marks, "sd") && contains(marks, "se") {
+		return
+	}
+	d.SpreadKind, d.SpreadWhy = claims.SpreadKindOf(kind), "text: “"+clip(s.text, 120)+"”"
+}
+
+// clip shortens a quotation at a word.
+func clip(s string, n int) string {
+	if len(s) <= n {
+		return s
+	}
+	i := strings.LastIndexByte(s[:n], ' ')
+	if i < 0 {
+		return s
+	}
+	return s[:i] + " …"
+}
+
+func (p *paper) wholeUnits(s *sentence) {
+	for _, w := range []string{"whole second", "nearest second", "whole minute", "nearest whole", "full seconds"} {
+		if strings.Contains(s.low, w) {
+			p.study.Design.WholeUnits = true
+		}
+	}
+}
+
+// things that are counted into groups.
+var countedWords = []string{"instrument", "file", "specimen", "sample", "tooth", "teeth", "root", "canal", "premolar", "molar", "incisor", "canine",
+	"patient", "subject", "participant", "children", "implant", "block", "disc", "disk", "bar", "site", "volunteer", "adult", "individual", "beam"}
+
+func counted(low string) bool {
+	for _, w := range countedWords {
+		if strings.Contains(low, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// sampleSizes reads totals, numbers of groups and n of each group.
+func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
+	d := &p.study.Design
+	group := strings.Contains(s.low, "group") || strings.Contains(s.low, "each") || strings.Contains(s.low, "per ")
+	for _, t := range tokens {
+		if t.Form == numeral.N && t.Number.Relation == extract.Equal && group {
+			id := "n"
+			if subgroupNear(s.low, t.Start) {
+				id = "n of subgroup"
+			}
+			d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
+		}
+	}
+	for _, q := range wordedNumbers(s.text, s.low) {
+		before, after := s.low[max(0, q.start-24):q.start], s.low[q.end:min(len(s.low), q.end+60)]
+		switch {
+		case isGroupCount(after):
+			d.Groups = append(d.Groups, p.fact(s, "groups", q.n, "", q.start, q.end))
+		case strings.HasSuffix(before, "groups of ") || strings.HasSuffix(before, "group of "), perEach(after):
+			id := "n"
+			if strings.HasSuffix(before, "subgroups of ") {
+				id = "n of subgroup"
+			}
+			if q.n.Value >= 2 {
+				d.PerGroup = append(d.PerGroup, p.fact(s, id, q.n, "", q.start, q.end))
+			}
+		case q.n.Value >= 6 && counted(firstWords(after, 7)) && !strings.Contains(before, "each of") && !unitNext(after):
+			d.Total = append(d.Total, p.fact(s, "total", q.n, "", q.start, q.end))
+		}
+	}
+}
+
+// unitNext keeps "14 mm roots" from being a number of roots.
+func unitNext(after string) bool {
+	w := firstWord(strings.TrimLeft(after, " -"))
+	switch w {
+	case "mm", "mm.", "cm", "%", "°", "°c", "s", "min", "h", "ml", "µm", "μm", "mpa", "n", "rpm", "days", "day", "hours", "months", "weeks", "years", "year", "seconds", "minutes", "grit", "µl", "μl", "ppm":
+		return true
+	}
+	return false
+}
+
+func firstWords(s string, n int) string {
+	w := strings.Fields(s)
+	for i := range w {
+		if strings.HasSuffix(w[i], ".") || strings.HasSuffix(w[i], ",") && i > 2 || w[i] == "and" && i > 1 {
+			return strings.Join(w[:i+1], " ")
+		}
+	}
+	return strings.Join(w[:min(n, len(w))], " ")
+}
+
+// isGroupCount reads "four groups", "3 experimental groups".
+func isGroupCount(after string) bool {
+	w := strings.Fields(after)
+	for i := 0; i < len(w) && i < 4; i++ {
+		t := strings.Trim(w[i], ".,;:()")
+		if t == "groups" || t == "subgroups" {
+			return true
+		}
+		if strings.HasSuffix(w[i], ",") || t == "of" || t == "in" || t == "per" || counted(t) {
+			return false
+		}
+	}
+	return false
+}
+
+// perEach reads "specimens each", "per group", "in each group".
+func perEach(after string) bool {
+	head := firstWords(after, 7)
+	for _, mark := range []string{"per group", "each group", "every group", " each.", " each)", " each,", " each;", "/group", "per subgroup", "each subgroup", "for each", "in each", "per instrument", "of each"} {
+		if strings.Contains(head+" ", mark) {
+			return true
+		}
+	}
+	return strings.HasSuffix(strings.TrimSpace(head), " each")
+}
+
+func subgroupNear(low string, at int) bool {
+	i := strings.LastIndex(low[:at], "group")
+	return i >= 3 && low[i-3:i] == "sub" && at-i < 60
+}
+
+// settleN chooses the n of each group and subgroup, the total and the number
+// of groups: what is said most often, the first of several.
+func (p *paper) settleN() {
+	d := &p.study.Design
+	if p.design.subN = most(d.PerGroup, "n of subgroup"); !p.design.subN.Known() {
+		p.design.subN = extract.Number{}
+	}
+	p.design.groupN = most(d.PerGroup, "n")
+	for _, f := range d.Groups {
+		if f.Value.Value >= 2 {
+			p.design.groups = f.Value
+			break
+		}
+	}
+	for _, f := range d.Total {
+		if p.design.groups.Known() && f.Value.Value > p.design.groups.Value && f.Place.Section != "title" {
+			p.design.total = f.Value
+			break
+		}
+	}
+}
+
+func most(facts []claims.Fact, id string) extract.Number {
+	count := map[float64]int{}
+	best := extract.Number{}
+	for _, f := range facts {
+		if f.ID == id {
+			count[f.Value.Value]++
+		}
+	}
+	for _, f := range facts {
+		if f.ID == id && (!best.Known() || count[f.Value.Value] > count[best.Value]) {
+			best = f.Value
+		}
+	}
+	return best
+}
+
+// bench reports whether the work was done without patients.
+func (p *paper) bench() bool {
+	bench, clinic := 0, 0
+	for i := range p.sentences {
+		low := p.sentences[i].low
+		for _, w := range []string{"in vitro", "ex vivo", "laboratory", "bench", "extracted", "artificial canal", "specimens were", "cyclic fatigue", "torsion"} {
+			if strings.Contains(low, w) {
+				bench++
+			}
+		}
+		for _, w := range []string{"patients were", "clinical trial", "informed consent", "subjects were", "participants", "randomized controlled", "randomised controlled"} {
+			if strings.Contains(low, w) {
+				clinic++
+			}
+		}
+	}
+	return bench > clinic
+}
+
+// a worded is a number in words or digits.
+type worded struct {
+	n          extract.Number
+	start, end int
+}
+
+var unitsInWords = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+	"twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "one": 1}
+
+var tensInWords = map[string]int{"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+
+// wordedNumbers finds whole numbers printed in words or digits: "forty-five",
+// "one-hundred and forty-four", "60".
+func wordedNumbers(text, low string) []worded {
+	var out []worded
+	if len(low) != len(text) {
+		return nil
+	}
+	for i := 0; i < len(low); {
+		if !isWordByte(low[i]) || i > 0 && (isWordByte(low[i-1]) || low[i-1] == '.' || low[i-1] == '#' || low[i-1] == '-') {
+			i++
+			continue
+		}
+		value, end := wordedAt(low, i)
+		if value > 0 {
+			out = append(out, worded{extract.Number{Text: text[i:end], Value: float64(value)}, i, end})
+		}
+		i = max(end, i+1)
+	}
+	return out
+}
+
+// wordedAt reads one number at i.
+func wordedAt(low string, i int) (value, end int) {
+	j := i
+	for j < len(low) && low[j] >= '0' && low[j] <= '9' {
+		j++
+	}
+	if j > i {
+		if j < len(low) && (isWordByte(low[j]) || low[j] == '%' || low[j] == '/' || low[j] == '-' && j+1 < len(low) && low[j+1] >= '0' && low[j+1] <= '9') ||
+			j+1 < len(low) && (low[j] == '.' || low[j] == ',') && low[j+1] >= '0' && low[j+1] <= '9' || j-i > 5 {
+			for j < len(low) && (isWordByte(low[j]) || low[j] == '.') {
+				j++
+			}
+			return 0, j
+		}
+		n, _ := strconv.Atoi(low[i:j])
+		return n, j
+	}
+	total, any := 0, false
+	end = i
+	for k := i; k < len(low); {
+		e := k
+		for e < len(low) && unicode.IsLetter(rune(low[e])) {
+			e++
+		}
+		w := low[k:e]
+		switch {
+		case tensInWords[w] > 0:
+			total += tensInWords[w]
+		case unitsInWords[w] > 0:
+			total += unitsInWords[w]
+		case w == "hundred" && any:
+			total *= 100
+		case w == "and" && any && total >= 100 && total%100 == 0:
+			end = min(end, k)
+			k = e + 1
+			continue
+		default:
+			if !any {
+				return 0, e
+			}
+			return total, end
+		}
+		any, end = true, e
+		if e >= len(low) || low[e] != ' ' && low[e] != '-' {
+			break
+		}
+		k = e + 1
+	}
+	return total, end
+}

@@ -1,0 +1,365 @@
+package assemble
+
+import (
+	"strings"
+	"unicode"
+
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// grid is a table ready to be understood: its readings, which rows are
+// headings, sections or data, and which columns hold labels.
+type grid struct {
+	t        *extract.Table
+	head     int // rows of headings
+	cols     int
+	read     [][]numeral.Reading
+	text     [][]string // labels: without footnote marks
+	rows     []rowInfo
+	stub     []bool // columns of labels
+	filled   []int  // figures in the body of each column
+	style    numeral.Style
+	headings [][]string // per column, the distinct headings from the top
+}
+
+// rowInfo says what a body row is.
+type rowInfo struct {
+	skip     bool // empty, or a rule
+	section  bool // a heading inside the body
+	repeated bool // a row of column headings inside the body
+	sections []string
+}
+
+func newGrid(t *extract.Table, style numeral.Style) *grid {
+	g := &grid{t: t, style: style}
+	for _, row := range t.Rows {
+		g.cols = max(g.cols, len(row))
+	}
+	for r := range t.Rows {
+		readings, texts := make([]numeral.Reading, g.cols), make([]string, g.cols)
+		for c := range t.Rows[r] {
+			cell := &t.Rows[r][c]
+			texts[c] = printed(cell.Runs)
+			if !cell.Copy && texts[c] != "" {
+				readings[c] = numeral.Cell(*cell, style)
+			}
+		}
+		g.read = append(g.read, readings)
+		g.text = append(g.text, texts)
+	}
+	return g
+}
+
+func (g *grid) cell(r, c int) *extract.Cell {
+	if r < len(g.t.Rows) && c < len(g.t.Rows[r]) {
+		return &g.t.Rows[r][c]
+	}
+	return &extract.Cell{}
+}
+
+// figure reports whether a cell holds figures that may be a measure.
+func (g *grid) figure(r, c int) bool {
+	switch rd := &g.read[r][c]; rd.Form {
+	case numeral.Spread, numeral.Interval, numeral.Limits, numeral.Count:
+		return rd.Label == "" || len(rd.Label) < 12
+	case numeral.Figure, numeral.P:
+		return rd.Label == "" && rd.Rest == ""
+	}
+	return false
+}
+
+// shape finds the heading rows, the label columns and the sections.
+func (g *grid) shape(ls *labels) {
+	g.headRows(ls)
+	g.rows = make([]rowInfo, len(g.t.Rows))
+	g.stubs(ls)
+	g.sections(ls)
+	g.headingsOf()
+}
+
+// headRows trusts the format's heading rows, but stops at a row of data, and
+// goes on over rows that only hold marks of statistics or, where the format
+// marks nothing, no figures.
+func (g *grid) headRows(ls *labels) {
+	n := len(g.t.Rows)
+	h := min(g.t.Head, n)
+	for r := 0; r < h; r++ {
+		if g.dataRow(r, ls) {
+			h = r
+			break
+		}
+	}
+	if h == 0 {
+		for h < n && h < 4 && !g.dataRow(h, ls) && (h == 0 || !g.oneLabel(h)) {
+			h++
+		}
+		if h == n {
+			h = min(1, n)
+		}
+	}
+	for h < n && g.marksOnly(h, ls) {
+		h++
+	}
+	g.head = h
+}
+
+// dataRow reports whether a row holds figures of measures.
+func (g *grid) dataRow(r int, ls *labels) bool {
+	figures, words := 0, 0
+	for c := range g.read[r] {
+		if g.text[r][c] == "" || g.cell(r, c).Copy {
+			continue
+		}
+		rd := &g.read[r][c]
+		switch {
+		case rd.Form == numeral.Spread && rd.Label == "" && rd.Rest == "", rd.Form == numeral.Count:
+			return true
+		case rd.Form == numeral.Figure && rd.Label == "" && rd.Rest == "" && rd.Unit == "":
+			figures++
+		case c > 0:
+			words++
+		}
+	}
+	return figures > 0 && (figures > words || figures > 1) && !g.marksOnly(r+1, ls)
+}
+
+// marksOnly reports whether a row has nothing but marks of statistics, and
+// at least two of them.
+func (g *grid) marksOnly(r int, ls *labels) bool {
+	if r >= len(g.t.Rows) {
+		return false
+	}
+	marks := 0
+	for c, s := range g.text[r] {
+		if s == "" || g.cell(r, c).Copy {
+			continue
+		}
+		l := ls.read(s)
+		switch {
+		case l.whole:
+			marks++
+		case c == 0:
+		default:
+			return false
+		}
+	}
+	return marks >= 2
+}
+
+// oneLabel reports whether a row has one label and nothing else.
+func (g *grid) oneLabel(r int) bool {
+	n, at := 0, 0
+	for c, s := range g.text[r] {
+		if s != "" && !g.cell(r, c).Copy {
+			n++
+			at = c
+		}
+	}
+	return n == 1 && at <= 1
+}
+
+// stubs finds the columns of labels: those before the first column of
+// figures, and later ones whose cells are words.
+func (g *grid) stubs(ls *labels) {
+	g.stub, g.filled = make([]bool, g.cols), make([]int, g.cols)
+	words := make([]int, g.cols)
+	letters := make([]int, g.cols)
+	for r := g.head; r < len(g.t.Rows); r++ {
+		if g.spans(r) {
+			continue
+		}
+		for c := 0; c < g.cols; c++ {
+			s := g.text[r][c]
+			switch {
+			case s == "" || g.cell(r, c).Copy && c > 0:
+			case g.figure(r, c):
+				g.filled[c]++
+			case len(strings.TrimFunc(s, func(r rune) bool { return !unicode.IsLetter(r) })) <= 3 && !strings.Contains(s, " "):
+				letters[c]++
+			default:
+				words[c]++
+			}
+		}
+	}
+	for c := 0; c < g.cols; c++ {
+		g.stub[c] = words[c] > g.filled[c] || words[c]+letters[c] > 0 && c == 0 && words[c]+letters[c] >= g.filled[c]
+	}
+	if g.cols > 1 && !g.stub[0] {
+		// figures in the first column are labels where they count up, or
+		// where its heading is the heading of a label column
+		head := ls.read(g.heading(0))
+		switch head.kind {
+		case "arm-head", "condition-head", "outcome-head":
+			g.stub[0] = true
+		default:
+			g.stub[0] = g.countsUp(0) || words[0]+letters[0] > 0
+		}
+	}
+	for c := 0; c < g.cols; c++ {
+		if !g.stub[c] && g.filled[c] == 0 && words[c] > 0 {
+			g.stub[c] = true
+		}
+	}
+}
+
+// heading joins the headings of a column.
+func (g *grid) heading(c int) string {
+	var parts []string
+	for r := 0; r < g.head; r++ {
+		if s := g.text[r][c]; s != "" && (len(parts) == 0 || parts[len(parts)-1] != s) {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+func (g *grid) countsUp(c int) bool {
+	want, n := -1.0, 0
+	for r := g.head; r < len(g.t.Rows); r++ {
+		rd := &g.read[r][c]
+		if rd.Form != numeral.Figure || rd.Number.Decimals != 0 {
+			continue
+		}
+		if want >= 0 && rd.Number.Value != want {
+			return false
+		}
+		want = rd.Number.Value + 1
+		n++
+	}
+	return n >= 2
+}
+
+// spans reports whether one cell covers the whole row.
+func (g *grid) spans(r int) bool {
+	if g.cols < 2 || g.text[r][0] == "" {
+		return false
+	}
+	for c := 1; c < g.cols; c++ {
+		if !g.cell(r, c).Copy || g.text[r][c] != g.text[r][0] {
+			return false
+		}
+	}
+	return true
+}
+
+// sections finds headings inside the body and gives each row those above it.
+func (g *grid) sections(ls *labels) {
+	var stack []string
+	run := 0 // headings in a row just now
+	last := 0
+	for r := g.head; r < len(g.t.Rows); r++ {
+		info := &g.rows[r]
+		kind, text := g.rowKind(r)
+		switch kind {
+		case 'e':
+			info.skip = true
+		case 's':
+			info.section = true
+			if run == 0 {
+				last = len(stack)
+				stack = nil
+			}
+			run++
+			stack = append(stack, text)
+		default:
+			if run > 0 && run < last {
+				// fewer headings than before: the outer ones still hold
+				stack = append(g.outer(r, last-run), stack...)
+			}
+			run = 0
+			if kind == 'h' {
+				info.repeated = true
+			}
+			info.sections = append([]string(nil), stack...)
+		}
+	}
+}
+
+// outer gives the first k section headings of the data row before row r.
+func (g *grid) outer(r, k int) []string {
+	for i := r - 1; i >= g.head; i-- {
+		if s := g.rows[i].sections; s != nil && !g.rows[i].section {
+			return append([]string(nil), s[:min(k, len(s))]...)
+		}
+	}
+	return nil
+}
+
+// rowKind tells empty rows (e), section headings (s), repeated column
+// headings (h) and data (d) apart.
+func (g *grid) rowKind(r int) (kind byte, text string) {
+	if g.spans(r) {
+		return 's', g.text[r][0]
+	}
+	filled, figures, copied := 0, 0, 0
+	first := -1
+	for c := 0; c < g.cols; c++ {
+		s := g.text[r][c]
+		if s == "" || strings.Trim(s, "-–—_ ") == "" {
+			continue
+		}
+		if g.cell(r, c).Copy {
+			copied++
+			continue
+		}
+		filled++
+		if first < 0 {
+			first = c
+		}
+		if g.figure(r, c) {
+			figures++
+		}
+	}
+	switch {
+	case filled == 0:
+		return 'e', ""
+	case filled == 1 && figures == 0 && (first == 0 || g.stub[first] && copied == 0) && g.cell(r, first).Rows < 2 && !g.dataUnderMerge(r):
+		return 's', g.text[r][first]
+	case figures == 0 && filled > 1 && r+1 < len(g.t.Rows) && g.wordsUnderFigures(r):
+		return 'h', ""
+	}
+	return 'd', ""
+}
+
+// dataUnderMerge reports whether figures of a merged cell reach into row r.
+func (g *grid) dataUnderMerge(r int) bool {
+	for c := 1; c < g.cols; c++ {
+		if g.cell(r, c).Copy && g.text[r][c] != "" && g.text[r][c] != g.text[r][0] {
+			return true
+		}
+	}
+	return false
+}
+
+// wordsUnderFigures reports whether row r has words in columns of figures: a
+// second row of column headings inside the body.
+func (g *grid) wordsUnderFigures(r int) bool {
+	words, columns := 0, 0
+	for c := 0; c < g.cols; c++ {
+		if g.stub[c] || g.filled[c] == 0 {
+			continue
+		}
+		columns++
+		if s := g.text[r][c]; s != "" && strings.ContainsFunc(s, unicode.IsLetter) && len(s) > 1 {
+			words++
+		}
+	}
+	return columns > 0 && words*2 > columns && words > 1
+}
+
+// headingsOf collects the headings of each column from the top, without the
+// repetitions that merging makes.
+func (g *grid) headingsOf() {
+	g.headings = make([][]string, g.cols)
+	for c := range g.headings {
+		g.headings[c] = make([]string, g.head)
+		for r := 0; r < g.head; r++ {
+			s := g.text[r][c]
+			if r > 0 && s == g.text[r-1][c] && g.cell(r, c).Copy {
+				continue // a heading that covers several rows stands once
+			}
+			g.headings[c][r] = s
+		}
+	}
+}

@@ -1,0 +1,314 @@
+package assemble
+
+import (
+	"strings"
+	"unicode"
+
+	"probity/claims/catalog"
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// label is what a heading or a row label says: the words that name
+// something, apart from the marks of statistics, the unit and n that stand
+// with them.
+type label struct {
+	text    string   // as printed, on one line
+	clean   string   // the words that name something
+	marks   []string // kinds of the catalogue: "mean", "sd", "n" ...
+	whole   bool     // the marks are all there is
+	unit    string   // as printed
+	unitID  string
+	n       extract.Number
+	outcome *catalog.Outcome
+	kind    string // what labels.csv says of the words
+	adjust  bool
+}
+
+func (l *label) has(kind string) bool {
+	for _, m := range l.marks {
+		if m == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// spread gives the kind of spread the label names, "" if none.
+func (l *label) spread() string {
+	for _, m := range l.marks {
+		switch m {
+		case "sd", "se", "ci95", "iqr", "range":
+			return m
+		}
+	}
+	return ""
+}
+
+// centre reports whether the label says that a centre stands below it.
+func (l *label) centre() bool { return l.has("mean") || l.has("median") }
+
+// labels reads label texts once each: tables repeat them.
+type labels struct {
+	cat  *catalog.Catalog
+	seen map[string]*label
+}
+
+func (ls *labels) cell(c *extract.Cell) *label { return ls.read(printed(c.Runs)) }
+
+// printed is the text of runs as a label prints it: raised footnote marks at
+// the end are left out, raised powers stay.
+func printed(runs []extract.Run) string {
+	plain := make([]extract.Run, 0, len(runs))
+	for i, r := range runs {
+		if r.Raised && i > 0 && footnoteMark(r.Text, runs[i-1].Text) {
+			continue
+		}
+		plain = append(plain, r)
+	}
+	return strings.TrimSpace(extract.Flatten(plain))
+}
+
+// footnoteMark tells the a of "Ra value^a" from the 2 of "mm^2".
+func footnoteMark(s, before string) bool {
+	s = strings.TrimSpace(s)
+	if s == "" || strings.ContainsAny(s, "-−") {
+		return false
+	}
+	for _, r := range s {
+		if unicode.IsDigit(r) {
+			last := strings.Fields(before)
+			if len(last) == 0 {
+				return true
+			}
+			w := last[len(last)-1]
+			return !(strings.HasSuffix(w, "m") || strings.HasSuffix(w, "10") || strings.HasSuffix(w, "R") || strings.HasSuffix(w, "χ") ||
+				strings.HasSuffix(w, "eta") || strings.HasSuffix(w, "H"))
+		}
+	}
+	return true
+}
+
+func (ls *labels) read(text string) *label {
+	if l, ok := ls.seen[text]; ok {
+		return l
+	}
+	l := ls.parse(text)
+	ls.seen[text] = l
+	return l
+}
+
+func (ls *labels) parse(text string) *label {
+	l := &label{text: text}
+	if kind := ls.cat.Mark(text); kind != "" {
+		l.marks, l.whole = []string{kind}, true
+		if kind == "percent" {
+			l.unit, l.unitID = "%", "%"
+		}
+		return l
+	}
+	unit, printed := ls.cat.UnitIn(text)
+	l.unit = printed
+	if unit != nil {
+		l.unitID = unit.ID
+	}
+	rest := l.brackets(ls.cat, text)
+	rest = l.tail(rest)
+	rest = l.strong(ls.cat, rest)
+	l.clean = tidy(rest)
+	l.whole = l.clean == "" && len(l.marks) > 0
+	if l.clean != "" {
+		l.outcome = ls.cat.FindOutcome(l.clean)
+		if l.outcome == nil {
+			l.outcome = ls.cat.FindOutcome(text)
+		}
+		l.kind = ls.cat.Label(l.clean)
+		low := strings.ToLower(l.clean)
+		l.adjust = strings.Contains(low, "adjusted") && !strings.Contains(low, "unadjusted") ||
+			strings.Contains(low, "adj.") || strings.Contains(low, "covariate-corrected")
+	}
+	return l
+}
+
+// brackets takes marks, units and n that stand in brackets out of the text.
+func (l *label) brackets(cat *catalog.Catalog, text string) string {
+	var b strings.Builder
+	for {
+		i := strings.IndexAny(text, "([")
+		if i < 0 {
+			break
+		}
+		j := closing(text, i)
+		if j < 0 {
+			break
+		}
+		b.WriteString(text[:i])
+		inner := strings.TrimSpace(text[i+1 : j])
+		switch {
+		case l.nIn(inner), inner != "" && inner == l.unit, l.marksIn(cat, inner), unitPart(inner, l.unit):
+			b.WriteByte(' ')
+		default:
+			b.WriteString(text[i : j+1])
+		}
+		text = text[j+1:]
+	}
+	b.WriteString(text)
+	return b.String()
+}
+
+// closing finds the bracket that closes the one at i.
+func closing(s string, i int) int {
+	depth := 0
+	for j := i; j < len(s); j++ {
+		switch s[j] {
+		case '(', '[':
+			depth++
+		case ')', ']':
+			if depth--; depth == 0 {
+				return j
+			}
+		}
+	}
+	return -1
+}
+
+// unitPart reports whether a bracket holds the unit beside other words that
+// do not name anything: "(in mm)", "(years; mean)".
+func unitPart(inner, unit string) bool {
+	if unit == "" || !strings.Contains(inner, unit) {
+		return false
+	}
+	rest := strings.ToLower(strings.Replace(inner, unit, "", 1))
+	for _, w := range []string{"in", "unit", "units", "mean", "median", ":", ",", ";", "=", " "} {
+		rest = strings.ReplaceAll(rest, w, "")
+	}
+	return rest == ""
+}
+
+// nIn reads "n = 12" in a label.
+func (l *label) nIn(s string) bool {
+	if !strings.ContainsAny(s, "nN") || len(s) > 24 {
+		return false
+	}
+	for _, t := range numeral.Scan(s) {
+		if t.Form == numeral.N {
+			l.n = t.Number
+			return t.Start == 0 && t.End >= len(s)-8 || strings.Count(s, " ") <= 3
+		}
+	}
+	return false
+}
+
+// weak marks are words that are marks only where they stand alone.
+func weak(kind, words string) bool {
+	switch kind {
+	case "mean", "sd", "se", "median", "ci95", "iqr":
+		return len(words) == 1
+	}
+	return true
+}
+
+// marksIn reads a stretch that holds marks and nothing that names a thing.
+func (l *label) marksIn(cat *catalog.Catalog, s string) bool {
+	if kind := cat.Mark(s); kind != "" {
+		l.marks = append(l.marks, kind)
+		return true
+	}
+	found := cat.Marks(s)
+	if len(found) == 0 {
+		return false
+	}
+	rest, at := "", 0
+	for _, m := range found {
+		rest += s[at:m.Start]
+		at = m.End
+	}
+	rest += s[at:]
+	if l.unit != "" {
+		rest = strings.Replace(rest, l.unit, "", 1)
+	}
+	for _, w := range strings.FieldsFunc(rest, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+		switch strings.ToLower(w) {
+		case "and", "or", "value", "values", "in", "with", "of", "the", "standard", "for":
+		default:
+			return false
+		}
+	}
+	for _, m := range found {
+		l.marks = append(l.marks, m.Row.Kind)
+	}
+	return true
+}
+
+// tail takes a unit after the last comma, and n without brackets, off the
+// text.
+func (l *label) tail(s string) string {
+	if i := strings.LastIndexByte(s, ','); i >= 0 && l.unit != "" && strings.TrimSpace(s[i+1:]) == l.unit {
+		s = s[:i]
+	}
+	for _, t := range numeral.Scan(s) {
+		if t.Form == numeral.N {
+			l.n = t.Number
+			s = s[:t.Start] + s[t.End:]
+			break
+		}
+	}
+	return s
+}
+
+// strong takes the marks that are marks also beside other words out: "Mean
+// volume", "TTF ± SD".
+func (l *label) strong(cat *catalog.Catalog, s string) string {
+	var b strings.Builder
+	at := 0
+	for _, m := range cat.Marks(s) {
+		word := s[m.Start:m.End]
+		if weak(m.Row.Kind, word) && !(strings.TrimSpace(s) == word) {
+			continue
+		}
+		if m.Row.Kind == "mean" && strings.HasSuffix(s[:m.Start], "-") {
+			continue
+		}
+		l.marks = append(l.marks, m.Row.Kind)
+		b.WriteString(s[at:m.Start])
+		b.WriteByte(' ')
+		at = m.End
+	}
+	b.WriteString(s[at:])
+	out := b.String()
+	if len(l.marks) > 0 {
+		out = strings.NewReplacer("±", " ", "+/-", " ").Replace(out)
+	} else if strings.Contains(out, "±") {
+		out = strings.ReplaceAll(out, "±", " ")
+	}
+	return out
+}
+
+// tidy leaves no stray signs and joining words at the ends of a name.
+func tidy(s string) string {
+	s = strings.Join(strings.Fields(strings.NewReplacer("()", " ", "[]", " ", "( )", " ", "[ ]", " ").Replace(s)), " ")
+	for {
+		t := strings.Trim(s, " ,;:–—-*†‡§¶#|/=.&")
+		low := strings.ToLower(t)
+		for _, w := range []string{"of ", "of the ", "and ", "the ", "in ", "value ", "values ", "value of ", "values of "} {
+			if strings.HasPrefix(low, w) {
+				t = t[len(w):]
+				low = low[len(w):]
+			}
+		}
+		for _, w := range []string{" and", " of", " in", " with", " the", " for"} {
+			if strings.HasSuffix(low, w) {
+				t = t[:len(t)-len(w)]
+				low = low[:len(low)-len(w)]
+			}
+		}
+		if t == s {
+			break
+		}
+		s = t
+	}
+	if s == "value" || s == "values" || s == "Values" || s == "Value" {
+		return ""
+	}
+	return s
+}

@@ -1,0 +1,208 @@
+package assemble
+
+import (
+	"strings"
+
+	"probity/claims"
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// sizeOf sets n of a measure from the table: the cell, the headings and row
+// labels, a column or row of n, the caption, the notes.
+func (t *table) sizeOf(m *claims.Measure, p part) {
+	set := func(n extract.Number, why string) bool {
+		if !n.Known() || n.Decimals > 0 || n.Value < 1 || n.Value != float64(int(n.Value)) {
+			return false
+		}
+		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
+		return true
+	}
+	if set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
+		return
+	}
+	if n, why := t.nAround(); set(n, why) {
+		return
+	}
+}
+
+// nBeside finds n in a column or row of its own: one under the same heading,
+// or in the same section, before one that stands for all.
+func (t *table) nBeside(p part) extract.Number {
+	best, score := extract.Number{}, -1
+	try := func(r, c int, a, b *axis, near int) {
+		rd := &t.g.read[r][c]
+		if rd.Form != numeral.Figure && rd.Form != numeral.N && rd.Form != numeral.Count || rd.Number.Decimals > 0 {
+			return
+		}
+		shared := common(a, b)*2 + near
+		if own := distinctAbove(a); own > 0 && common(a, b) < own {
+			return // n of another group or time
+		}
+		if shared > score {
+			best, score = rd.Number, shared
+		}
+	}
+	for c := range t.col {
+		if t.col[c].role == "n" && !t.g.stub[c] {
+			near := 0
+			if c < p.c {
+				near = 1
+			}
+			try(p.r, c, &t.col[c], &t.col[p.c], near)
+			if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
+				for r := range t.row {
+					if t.row[r].block == t.row[p.r].block {
+						try(r, c, &t.col[c], &t.col[p.c], near)
+					}
+				}
+			}
+		}
+	}
+	for r := range t.row {
+		if t.row[r].role == "n" {
+			try(r, p.c, &t.row[r], &t.row[p.r], 0)
+		}
+	}
+	return best
+}
+
+// common counts the names that two axes share from the outside in.
+func common(a, b *axis) int {
+	n := 0
+	for i := 0; i < len(a.labels) && i < len(b.labels); i++ {
+		if a.labels[i].clean == "" || a.labels[i].clean != b.labels[i].clean {
+			break
+		}
+		n++
+	}
+	return n
+}
+
+// distinctAbove counts the names over a row or column of n.
+func distinctAbove(a *axis) int {
+	n := 0
+	for _, l := range a.labels {
+		if l.clean != "" && !l.whole && !l.has("n") {
+			n++
+		}
+	}
+	return n
+}
+
+// nAround reads n from the caption or the notes: "(n = 10 per group)",
+// "n = 18 in every group".
+func (t *table) nAround() (extract.Number, string) {
+	for i, text := range append([]string{t.caption.text}, t.notes...) {
+		var found []extract.Number
+		for _, k := range numeral.Scan(text) {
+			if k.Form == numeral.N && k.Number.Relation == extract.Equal {
+				n := k.Number
+				n.Place = t.place
+				found = append(found, n)
+			}
+		}
+		if len(found) != 1 || strings.Contains(strings.ToLower(text), "total") {
+			continue
+		}
+		if i == 0 {
+			return found[0], "caption"
+		}
+		return found[0], "note"
+	}
+	return extract.Number{}, ""
+}
+
+// fillN gives n from the methods to measures whose table prints none: n of
+// the group, n of every group, or a total that the groups divide exactly.
+func (p *paper) fillN() {
+	each, why := p.eachN()
+	for _, m := range p.study.Measures {
+		if m.N.Known() {
+			continue
+		}
+		if m.Arm != nil {
+			if n, ok := p.ownN(m.Arm); ok {
+				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
+				continue
+			}
+		}
+		if each.Known() {
+			m.N = claims.Quantity{Number: each, Origin: claims.Printed, Why: why}
+			if strings.HasPrefix(why, "total") {
+				m.N.Origin = claims.Derived
+			}
+		}
+	}
+	for a, list := range p.arms.n {
+		if len(list) > 0 && same(list) {
+			a.N = claims.Quantity{Number: list[0], Origin: claims.Printed, Why: "methods"}
+		}
+	}
+	p.armN()
+}
+
+// ownN is the n that the methods print for a group. Where subgroups are said
+// to be smaller, it is theirs.
+func (p *paper) ownN(a *claims.Arm) (extract.Number, bool) {
+	list := p.arms.n[a]
+	if len(list) == 0 || !same(list) {
+		return extract.Number{}, false
+	}
+	if p.design.subN.Known() && p.design.subN.Value < list[0].Value {
+		return p.design.subN, true
+	}
+	return list[0], true
+}
+
+func same(list []extract.Number) bool {
+	for _, n := range list {
+		if n.Value != list[0].Value {
+			return false
+		}
+	}
+	return true
+}
+
+// armN takes n of a group from its measures where they all agree.
+func (p *paper) armN() {
+	n := map[*claims.Arm]*claims.Quantity{}
+	for _, m := range p.study.Measures {
+		if m.Arm == nil || !m.N.Known() || m.Arm.N.Known() {
+			continue
+		}
+		if q, ok := n[m.Arm]; !ok {
+			c := m.N
+			n[m.Arm] = &c
+		} else if q != nil && q.Value != m.N.Value {
+			n[m.Arm] = nil
+		}
+	}
+	for a, q := range n {
+		if q != nil {
+			a.N = *q
+		}
+	}
+}
+
+// eachN is the n that holds for every group.
+func (p *paper) eachN() (extract.Number, string) {
+	d := &p.design
+	switch {
+	case d.subN.Known():
+		return d.subN, "methods, of each subgroup"
+	case d.groupN.Known():
+		return d.groupN, "methods, of each group"
+	}
+	groups := d.groups.Value
+	if groups < 2 || !d.total.Known() {
+		return extract.Number{}, ""
+	}
+	n := d.total.Value / groups
+	if n != float64(int(n)) || n < 3 {
+		return extract.Number{}, ""
+	}
+	out := d.total
+	out.Value, out.Text = n, itoa(int(n))
+	return out, "total divided by the number of groups: " + d.total.Text + " / " + d.groups.Text
+}

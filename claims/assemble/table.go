@@ -1,0 +1,322 @@
+package assemble
+
+import (
+	"strings"
+
+	"probity/claims"
+	"probity/claims/catalog"
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// named is an outcome as something above the figures names it.
+type named struct {
+	name    string
+	outcome *catalog.Outcome
+	unit    string
+	unitID  string
+	label   *label
+}
+
+// line is what a row or a column of figures is.
+type axis struct {
+	labels []*label // from the outside in
+	role   string   // "mean", "sd", "n", "p" …; "" where it holds whole measures
+	marks  []string // kinds of marks that hold for its figures, nearest first
+	block  int      // rows or columns that make one measure together
+	n      extract.Number
+}
+
+// data reports whether figures in it can be measures or parts of them.
+func (a *axis) data() bool {
+	switch a.role {
+	case "p", "statistic", "df", "anova", "effect", "difference", "n", "letters", "count", "percent", "other":
+		return false
+	}
+	return true
+}
+
+// table is one table on its way to measures.
+type table struct {
+	*paper
+	g       *grid
+	place   extract.Place
+	caption *label
+	notes   []string
+	row     []axis
+	col     []axis
+	d       []*dim
+	above   named // the outcome that stands over all figures
+	capOut  *named
+	spread  string
+	legend  *claims.Legend
+	marks   []string // of caption and notes
+	why     string   // the words that the spread kind rests on
+	apart   string   // why the figures of this table are no measures; "" if they are
+	measure map[[2]int]*claims.Measure
+}
+
+func (p *paper) readTable(t *extract.Table) {
+	if len(t.Rows) == 0 {
+		return
+	}
+	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}}
+	tb.caption = p.ls.read(t.Caption)
+	tb.notes = t.Notes
+	tb.g.shape(p.ls)
+	tb.axes()
+	tb.dims()
+	tb.roles()
+	tb.around()
+	tb.apart = tb.whyApart()
+	tb.measures()
+	tb.results()
+}
+
+// axes reads the labels of rows and columns and finds which make a measure
+// together.
+func (t *table) axes() {
+	g := t.g
+	t.col = make([]axis, g.cols)
+	for c := range t.col {
+		if g.stub[c] {
+			continue
+		}
+		for _, s := range g.headings[c] {
+			if s != "" {
+				t.col[c].labels = append(t.col[c].labels, t.ls.read(s))
+			}
+		}
+		t.col[c].fill()
+	}
+	t.row = make([]axis, len(g.rows))
+	for r := g.head; r < len(g.rows); r++ {
+		if g.rows[r].skip || g.rows[r].section || g.rows[r].repeated {
+			t.row[r].role = "other"
+			continue
+		}
+		a := &t.row[r]
+		for _, s := range g.rows[r].sections {
+			a.labels = append(a.labels, t.ls.read(s))
+		}
+		for c := 0; c < g.cols; c++ {
+			if g.stub[c] && g.text[r][c] != "" {
+				a.labels = append(a.labels, t.ls.read(g.text[r][c]))
+			}
+		}
+		a.fill()
+		if a.role == "count" || a.role == "percent" {
+			continue
+		}
+	}
+	t.lettersColumns()
+	blocks(t.col, func(c int) bool { return g.stub[c] })
+	blocks(t.row, func(r int) bool { return r < g.head || t.row[r].role == "other" })
+}
+
+// fill finds the role and the marks of an axis from its labels.
+func (a *axis) fill() {
+	for i := len(a.labels) - 1; i >= 0; i-- {
+		l := a.labels[i]
+		a.marks = append(a.marks, l.marks...)
+		if l.n.Known() && !a.n.Known() {
+			a.n = l.n
+		}
+		if l.whole && len(l.marks) == 1 && (a.role == "" || l.marks[0] == "p") {
+			if a.role == "" || a.role == "mean" || a.role == "sd" {
+				a.role = l.marks[0]
+			}
+		}
+		if startsWithP(l.text) {
+			a.role = "p"
+		}
+		if l.has("count") || l.has("difference") && l.whole {
+			a.role = l.marks[0]
+			if l.has("count") {
+				a.role = "count"
+			}
+		}
+	}
+	if a.role == "" && len(a.labels) > 0 {
+		last := a.labels[len(a.labels)-1]
+		if len(last.marks) == 1 && last.clean != "" {
+			switch last.marks[0] {
+			case "mean", "median", "sd", "se":
+				a.role = last.marks[0]
+			}
+		}
+	}
+}
+
+// startsWithP reads "P (paired t-test)", "p-value for the difference".
+func startsWithP(s string) bool {
+	low := strings.ToLower(strings.TrimSpace(s))
+	for _, p := range []string{"p-value", "p value", "p- value", "p -value", "p (", "p‐value", "p–value", "anova (p", "anova p", "p=", "p <"} {
+		if strings.HasPrefix(low, p) {
+			return true
+		}
+	}
+	return strings.HasSuffix(low, "p value") || strings.HasSuffix(low, "p-value")
+}
+
+// lettersColumns finds columns whose cells are grouping letters.
+func (t *table) lettersColumns() {
+	g := t.g
+	for c := 1; c < g.cols; c++ {
+		letters, others := 0, 0
+		for r := g.head; r < len(g.rows); r++ {
+			s := g.text[r][c]
+			if s == "" || t.row[r].role == "other" {
+				continue
+			}
+			if isLetters(s) {
+				letters++
+			} else {
+				others++
+			}
+		}
+		if letters >= 2 && others == 0 && (t.headIsLetters(c) || g.filled[max(c-1, 0)] > 0) {
+			g.stub[c] = false
+			t.col[c].role = "letters"
+		}
+	}
+}
+
+func (t *table) headIsLetters(c int) bool {
+	for _, s := range t.g.headings[c] {
+		if t.ls.read(s).has("letters") {
+			return true
+		}
+	}
+	return false
+}
+
+func isLetters(s string) bool {
+	n := 0
+	for _, r := range s {
+		switch {
+		case r >= 'a' && r <= 'k' || r >= 'A' && r <= 'K':
+			n++
+		case r == ',' || r == ' ' || r == '*':
+		default:
+			return false
+		}
+	}
+	return n > 0 && n <= 4
+}
+
+// blocks numbers the rows or columns that make one measure together: a mean
+// and its SD, with minimum and maximum on either side.
+func blocks(axes []axis, skip func(int) bool) {
+	block, open := 0, -1
+	var have map[string]bool
+	for i := range axes {
+		a := &axes[i]
+		if skip(i) || !a.data() && a.role != "n" && a.role != "letters" {
+			a.block = -1
+			continue
+		}
+		role := a.role
+		if role == "" || a.whole() {
+			role = "value"
+		}
+		joins := open >= 0 && !have[role] && sameAbove(&axes[open], a)
+		switch role {
+		case "letters", "cv":
+			joins = open >= 0
+		case "n":
+			joins = joins && above(a) != ""
+		case "value", "mean":
+			joins = joins && !have["value"] && !have["mean"] && (a.role == "mean" || a.whole() || len(have) > 0 && !have["n"])
+		case "sd", "se", "ci95", "iqr", "range":
+			if !joins && open >= 0 && len(a.labels) == 1 && a.labels[0].whole && !have[role] {
+				joins = true // "Raw mean | Adjusted mean | SE"
+			}
+		}
+		if !joins {
+			block++
+			have = map[string]bool{}
+		}
+		a.block, open = block, i
+		have[role] = true
+	}
+}
+
+// whole reports whether one cell of the axis holds a whole measure: "Mean ±
+// SD" stands over it.
+func (a *axis) whole() bool {
+	if a.role == "" {
+		return true
+	}
+	return a.role == "mean" && contains(a.marks, "sd") && len(a.labels) > 0 && a.labels[len(a.labels)-1].has("sd")
+}
+
+// above joins the names over the mark of an axis.
+func above(a *axis) string {
+	var parts []string
+	for _, l := range a.labels {
+		if l.clean != "" {
+			parts = append(parts, l.clean)
+		}
+	}
+	return strings.Join(parts, "\x00")
+}
+
+func sameAbove(a, b *axis) bool { return above(a) == above(b) }
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// whyApart says why the figures of a table are no measures: a table of
+// materials, of an analysis of variance, of counts. "" if they may be.
+func (t *table) whyApart() string {
+	heads := map[string]int{}
+	for c := 0; c < t.g.cols; c++ {
+		for _, s := range t.g.headings[c] {
+			if l := t.ls.read(s); l.kind != "" {
+				heads[l.kind]++
+			}
+		}
+	}
+	low := strings.ToLower(t.caption.text)
+	switch {
+	case heads["apart"] > 0 && !t.caption.centre():
+		return "a table of materials or steps"
+	case t.roleCount("anova")+t.roleCount("df") > 0 && t.roleCount("statistic")+t.roleCount("p")+t.roleCount("anova") > 1:
+		return "a table of an analysis of variance"
+	case strings.Contains(low, "correlation") && !t.caption.centre() && t.roleCount("mean") == 0:
+		return "a table of correlations"
+	case strings.Contains(low, "regression"), strings.Contains(low, "mixed model"), strings.Contains(low, "odds ratio"):
+		return "a table of a regression model"
+	}
+	if !t.caption.centre() && t.roleCount("mean") == 0 && t.caption.spread() == "" {
+		for _, m := range t.ls.cat.FindLabels(t.caption.text) {
+			if m.Row.Kind == "counts" {
+				return "a table of counts"
+			}
+		}
+	}
+	return ""
+}
+
+func (t *table) roleCount(role string) int {
+	n := 0
+	for c := range t.col {
+		if t.col[c].role == role {
+			n++
+		}
+	}
+	return n
+}
+
+// measureForm reports whether a reading has the form of a measure: a ± b or
+// a (b).
+func measureForm(r *numeral.Reading) bool {
+	return r.Form == numeral.Spread || r.Form == numeral.Interval || r.Form == numeral.Count
+}
