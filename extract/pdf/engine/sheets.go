@@ -75,11 +75,7 @@ func (p *sheetPage) upright(q int8) *glyph.Page {
 	if q%2 == 1 {
 		out.Width, out.Height = p.Height, p.Width
 	}
-	type spot struct {
-		r    rune
-		x, y int
-	}
-	seen := make(map[spot]int, len(p.Glyphs))
+	seen := twice{}
 	out.Glyphs = make([]glyph.Glyph, 0, len(p.Glyphs))
 	for i, g := range p.Glyphs {
 		if p.turn[i] != q {
@@ -88,14 +84,8 @@ func (p *sheetPage) upright(q int8) *glyph.Page {
 		if q != 0 {
 			g = p.turnGlyph(g, q)
 		}
-		// printed twice, a hair apart, to look bold
-		at := spot{g.Rune, int(math.Round(g.X0 * 2 / g.Size * 4)), int(math.Round(g.Base * 2 / g.Size * 4))}
-		if !g.Space {
-			// the letters of a ligature stand at one place, one after the other
-			if last, ok := seen[at]; ok && i-last > 3 {
-				continue
-			}
-			seen[at] = i
+		if !g.Space && seen.before(i, &g) {
+			continue
 		}
 		out.Glyphs = append(out.Glyphs, g)
 	}
@@ -141,4 +131,35 @@ func (p *sheetPage) turnGlyph(g glyph.Glyph, q int8) glyph.Glyph {
 	g.Base = base
 	g.Box = glyph.Box{X0: x, X1: x + w + 0.04*g.Size, Y0: base - 0.75*g.Size, Y1: base + 0.25*g.Size}
 	return g
+}
+
+// twice remembers where each character stands, to leave out what is printed
+// again a hair beside it to look bold.
+type twice map[spot][]placed
+
+type spot struct {
+	r    rune
+	x, y int
+}
+
+type placed struct {
+	at   int
+	x, y float64
+}
+
+func (t twice) before(i int, g *glyph.Glyph) bool {
+	x, y := int(g.X0/4), int(g.Base/4)
+	for dx := -1; dx <= 1; dx++ {
+		for dy := -1; dy <= 1; dy++ {
+			for _, p := range t[spot{g.Rune, x + dx, y + dy}] {
+				// the letters of a ligature stand at one place, one after the other
+				if i-p.at > 3 && math.Abs(p.x-g.X0) < 0.09*g.Size && math.Abs(p.y-g.Base) < 0.09*g.Size {
+					return true
+				}
+			}
+		}
+	}
+	k := spot{g.Rune, x, y}
+	t[k] = append(t[k], placed{i, g.X0, g.Base})
+	return false
 }

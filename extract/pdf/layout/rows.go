@@ -75,13 +75,53 @@ func (g *grid) anchored(lines []vline) []row {
 			rows[k].lines = append(rows[k].lines, vline{base: ps[i].base, size: ps[i].size, pieces: []piece{ps[i]}})
 		}
 	}
-	out := rows[:0]
-	for _, r := range rows {
-		if len(r.lines) > 0 {
-			out = append(out, r)
+	var out []row
+	for k, r := range rows {
+		if len(r.lines) == 0 {
+			continue
 		}
+		if h := headingOf(&r, at[k]); len(h.lines) > 0 {
+			out = append(out, h)
+		}
+		out = append(out, r)
 	}
 	return out
+}
+
+// headingOf takes the lines above a row's name out of the row when the name
+// itself stands level with the row: then they head a group of rows.
+func headingOf(r *row, at float64) row {
+	n, level := 0, false
+	for n < len(r.lines) && r.lines[n].pieces[0].c0 == 0 {
+		n++
+	}
+	k := 0
+	for k < n {
+		if math.Abs(r.lines[k].base-at) < 0.2*r.lines[k].size {
+			level = true
+			break
+		}
+		k++
+	}
+	if !level || k == 0 || n-k > k {
+		return row{}
+	}
+	h := row{lines: r.lines[:k:k], group: true}
+	r.lines = r.lines[k:]
+	return h
+}
+
+// strayed charges for pieces on the very height of another row than theirs.
+func strayed(ps []piece, at []float64, own int) float64 {
+	c := 0.0
+	for i := range ps {
+		for k := range at {
+			if k != own && math.Abs(ps[i].base-at[k]) < 0.15*ps[i].size {
+				c += 2
+			}
+		}
+	}
+	return c
 }
 
 // anchors are the heights of the cells of the column that has most of them
@@ -132,7 +172,7 @@ func share(ps []piece, at []float64) []int {
 				if h < i {
 					mid := (ps[h].base + ps[i-1].base) / 2
 					d := math.Abs(mid-at[k-1]) / ps[h].size
-					c += d * d * math.Sqrt(float64(i-h))
+					c += d*d*math.Sqrt(float64(i-h)) + strayed(ps[h:i], at, k-1)
 				} else {
 					c += 0.15
 				}
@@ -303,7 +343,11 @@ func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 	}
 	// only words: they wrap if they would not have fitted above
 	if pitch > 0 && len(l.pieces) > 0 {
-		return gap < pitch && touches
+		if gap >= pitch || !touches {
+			return false
+		}
+		above := g.above(r, 0, 0)
+		return !stub || len(l.pieces) > 1 || above == nil || g.wraps(above, &l.pieces[0]) || above.Width() > 0.5*(g.cols[0].x1-g.cols[0].x0)
 	}
 	if !touches {
 		return false
