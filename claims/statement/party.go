@@ -279,6 +279,9 @@ func (s *sentence) sidesOf(from, to, at int) sides {
 	if out, ok := s.betweenSides(from, to, hits); ok {
 		return out
 	}
+	if s.hint >= 0 {
+		return s.comparedSides(s.hint, from, hits)
+	}
 	if cmp := s.comparatorFor(from, to, at, hits); cmp >= 0 {
 		return s.comparedSides(cmp, from, hits)
 	}

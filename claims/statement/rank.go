@@ -209,7 +209,7 @@ func (s *sentence) superlative(c clause) bool {
 			return true
 		}
 	}
-	if len(s.r.arms.all) > 0 && len(hits) == 0 || len(s.r.arms.all) == 0 && !s.measures(c) {
+	if len(hits) == 0 && !s.measures(c) && s.place.Section == "" {
 		return false
 	}
 	st := &claims.Statement{Kind: claims.Ranking, Rests: []string{s.raw(at[0], at[0]+int(s.at(at[0]).span))}}

@@ -69,7 +69,7 @@ func (r *reader) paragraph(text string, place extract.Place, heading string) {
 	var before *sentence
 	r.context = nil
 	split(toks, func(from, to int) {
-		s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place}
+		s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place, hint: -1}
 		if !s.worth() {
 			before = s
 			return
@@ -99,13 +99,15 @@ func (s *sentence) read(before *sentence) {
 	fs := s.changes()
 	s.proseMeasures(fs)
 	fs = s.assign(fs)
-	s.fromBeforeSentence(fs, before)
 	s.claimed = s.claimed[:0]
 	for i := range fs {
 		s.claimed = append(s.claimed, fs[i].at)
 	}
 	for i := range fs {
 		s.finishClaim(fs, i)
+	}
+	s.fromBeforeSentence(fs, before)
+	for i := range fs {
 		s.emit(fs[i].st)
 	}
 	s.plainStatements()
@@ -147,7 +149,12 @@ func (s *sentence) fromBeforeSentence(fs []found, before *sentence) {
 		return
 	}
 	for i := range fs {
+		st := fs[i].st
+		if len(st.Pairs) > 0 || len(st.Subject.Arms) > 0 && len(st.Reference.Arms) > 0 || s.is(fs[i].end, versus) {
+			continue // the sentence names its own sides
+		}
 		before.give(&fs[i], &cs[0])
+		s.direct(st, fs[i].sense)
 	}
 }
 

@@ -149,7 +149,7 @@ func (s *sentence) negatedBefore(i, from int) int {
 func (s *sentence) comparesAt(c clause, at int) bool {
 	want := saying.minus(setOf(significant, notSignificant, equalWord)).or(verbs).or(nouns).or(setOf(effect, comparator))
 	for i := c.from; i < c.to; i++ {
-		if i != at && !s.at(i).inside && s.any(i, want) {
+		if i != at && !s.at(i).inside && (s.any(i, want) || s.is(i, omnibusTest)) {
 			return true
 		}
 		if i == at && s.any(i, adjectives) || s.at(i).span > 1 && i == at {
@@ -193,7 +193,10 @@ func (s *sentence) alikeArms(c clause, at int) bool {
 	if w == "same" || w == "equal" || w == "constant" || w == "unchanged" || w == "identical" || w == "similarly" {
 		return len(s.armHits(c.from, c.to)) > 1 && (w != "same" && w != "equal") || w == "equal" && s.is(at+1, equalWord)
 	}
-	if len(s.armHits(c.from, c.to)) > 0 {
+	if w == "equally" || w == "comparable" || w == "comparably" || w == "equivalent" || w == "indistinguishable" {
+		return true
+	}
+	if len(s.armHits(c.from, c.to)) > 0 || s.any(at+1, nouns) {
 		return true
 	}
 	if len(s.outcomesIn(c.from, c.to)) > 0 {
@@ -244,7 +247,13 @@ func (s *sentence) directionOf(c clause) (sense, bool) {
 }
 
 func (s *sentence) comparatorSoon(i, to int) bool {
-	for k := i + 1; k < to && k < i+14; k++ {
+	for k, n := i+1, 0; k < to && n < 18; k, n = k+1, n+1 {
+		if s.sign(k) == '(' {
+			if e := closing(s.toks[:s.to], k); e > 0 {
+				k = e
+				continue
+			}
+		}
 		if s.is(k, comparator) && !s.at(k).inside {
 			return true
 		}
@@ -268,10 +277,64 @@ func (s *sentence) clauseStatement(c clause) {
 		s.emitStated(c, st)
 		return
 	}
-	if s.differenceValue(c) {
+	if s.differenceValue(c) || s.plainComparison(c) || s.testedPair(c) {
 		return
 	}
-	s.plainComparison(c)
+	s.plainChange(c)
+}
+
+// testedPair: two figures and a p without a word of comparison: "The mean was
+// 12.96 for P and 24.26 for Q (P = 0.0056)".
+func (s *sentence) testedPair(c clause) bool {
+	p := s.pIn(c)
+	if !p.Known() || s.methodical(c) || s.claimsIn(c) {
+		return false
+	}
+	st := &claims.Statement{Kind: claims.Significance, P: p, Printed: s.printedP(c)}
+	s.clauseFigures(st, c)
+	if !st.A.Known() {
+		return false
+	}
+	significant := p.Value <= 0.05 && p.Relation != extract.Greater
+	st.Significant = &significant
+	if !significant {
+		st.Kind = claims.NoDifference
+	}
+	st.Rests = []string{st.Printed}
+	s.tie(st, c.from, c.to, c.from, s.sidesOf(c.from, c.to, c.from))
+	s.emit(st)
+	return true
+}
+
+// plainChange: "the treatment increased the resistance", "all groups showed
+// improvement": a change is stated, its other side is not.
+func (s *sentence) plainChange(c clause) {
+	if s.methodical(c) || s.claimsIn(c) || s.place.Section == extract.Methods || s.place.Section == extract.Introduction || s.r.typed {
+		return
+	}
+	for i := c.from; i < c.to; i++ {
+		v, ok := s.senseAt(i)
+		if !ok || v.diff || s.at(i).paren >= 0 || !s.any(i, verbs.or(nouns).or(adjectives)) {
+			continue
+		}
+		if s.at(i).is.any(bounds) && s.sortOf(i+int(s.at(i).span)) == numberToken || s.at(i).is.any(setOf(adjUp)) && s.at(i).is.has(boundUp) {
+			continue
+		}
+		hits := s.armHits(c.from, c.to)
+		if len(hits) == 0 && len(s.measured(s.outcomesIn(c.from, c.to))) == 0 {
+			return
+		}
+		st := &claims.Statement{Kind: claims.Ranking, Rests: []string{s.raw(i, i+int(s.at(i).span))}}
+		st.P = s.pIn(c)
+		sd := sides{at: -1}
+		if len(hits) > 0 {
+			sd.subject = hits[:1]
+		}
+		s.tie(st, c.from, c.to, i, sd)
+		s.direct(st, v)
+		s.emit(st)
+		return
+	}
 }
 
 func (s *sentence) emitStated(c clause, v stating) {
@@ -293,11 +356,23 @@ func (s *sentence) emitStated(c clause, v stating) {
 	}
 	st.BeforeTo = s.overTime(c, sd)
 	s.tie(st, c.from, c.to, v.at, sd)
+	if len(st.Subject.Arms) == 0 && len(st.Reference.Arms) == 0 && s.omnibus(c) {
+		st.Subject.All = true // "the analysis of variance was significant"
+	}
 	if st.BeforeTo {
 		s.cutPairs(st)
 	}
 	s.clauseFigures(st, c)
 	s.emit(st)
+}
+
+func (s *sentence) omnibus(c clause) bool {
+	for i := c.from; i < c.to; i++ {
+		if s.is(i, omnibusTest) {
+			return true
+		}
+	}
+	return false
 }
 
 // overTime: the comparison is of times in the same specimens.
@@ -433,7 +508,11 @@ func (s *sentence) clauseFigures(st *claims.Statement, c clause) {
 	}
 	f := found{at: c.from, end: c.from + 1, st: &claims.Statement{Kind: st.Kind, Direction: st.Direction}}
 	var inside []couple
-	for _, k := range s.couples(nil) {
+	taken := map[int]bool{}
+	for _, at := range s.claimed {
+		taken[at] = true
+	}
+	for _, k := range s.couples(taken) {
 		if s.quants[k.first].at >= c.from && s.quants[k.second].end <= c.to && k.how != byNearness {
 			inside = append(inside, k)
 		}
@@ -465,9 +544,6 @@ func (s *sentence) plainComparison(c clause) bool {
 			continue
 		}
 		sd := s.sidesOf(c.from, c.to, i)
-		if len(s.r.arms.all) > 0 && len(sd.subject) == 0 && len(sd.reference) == 0 && len(s.outcomesIn(c.from, c.to)) == 0 {
-			continue
-		}
 		st := &claims.Statement{Kind: claims.Ranking}
 		st.Rests = append(st.Rests, s.raw(i, i+int(s.at(i).span)))
 		st.P = s.pIn(c)

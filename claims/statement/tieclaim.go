@@ -11,6 +11,8 @@ import (
 func (s *sentence) finishClaim(fs []found, i int) {
 	f := &fs[i]
 	from, to := s.claimScope(fs, i)
+	s.hint = s.comparatorHint(f)
+	defer func() { s.hint = -1 }()
 	sd := s.sidesOf(from, to, f.at)
 	if len(sd.subject) == 0 && len(sd.reference) == 0 {
 		sd = s.sidesOf(s.from, s.to, f.at)
@@ -30,6 +32,37 @@ func (s *sentence) finishClaim(fs []found, i int) {
 	if f.st.P = s.pIn(clause{from, to}); !f.st.P.Known() {
 		f.st.P = s.pIn(clause{s.from, s.to})
 	}
+}
+
+// comparatorHint gives the word that leads to the reference where the form of
+// the claim says so: "P % of", "k times that of", "as long as", "half the X of".
+func (s *sentence) comparatorHint(f *found) int {
+	if f.st.Form == claims.Share {
+		return f.sense.at
+	}
+	if f.st.Kind != claims.Fold {
+		return -1
+	}
+	switch {
+	case s.asAs(f.end):
+		for k := f.end + 1; k < f.end+7; k++ {
+			if s.raw(k, k+1) == "as" {
+				return k
+			}
+		}
+	case s.ofThat(f.end):
+		return f.end
+	case s.nounOf(f.end):
+		for k := f.end + 1; k < f.end+10; k++ {
+			if s.is(k, comparator) {
+				return k
+			}
+			if s.raw(k, k+1) == "of" && s.armAt(k+1) != nil {
+				return k
+			}
+		}
+	}
+	return -1
 }
 
 func (s *sentence) claimText(f *found, sd sides) {
