@@ -141,8 +141,8 @@ func (r *reader) list(n *xmltree.Node) {
 	}
 }
 
-// paragraph gives one paragraph, then the tables, figures, lists and notes
-// that stood inside it.
+// paragraph gives one paragraph. A table, figure or list inside it parts it
+// where a sentence has ended; in the middle of one it comes after.
 func (r *reader) paragraph(role extract.Role, nodes ...*xmltree.Node) {
 	outer := r.held
 	r.held = nil
@@ -150,23 +150,50 @@ func (r *reader) paragraph(role extract.Role, nodes ...*xmltree.Node) {
 	for _, n := range nodes {
 		if n.Name == "" || inline[n.Name] || n.Is("disp-formula") {
 			runs = r.inline(runs, n, style{})
-		} else {
-			runs = r.kids(runs, n, style{})
-		}
-	}
-	r.Prose(role, runs)
-	held := r.held
-	r.held = outer
-	for _, n := range held {
-		if n.Is("xref") {
-			for _, id := range strings.Fields(n.Attr("rid")) {
-				if f := r.floats[id]; f != nil {
-					r.float(f)
-				}
-			}
 			continue
 		}
-		r.block(n)
+		for _, k := range n.Kids {
+			if held[k.Name] && ended(runs) {
+				r.give(role, runs)
+				runs = nil
+			}
+			runs = r.inline(runs, k, style{})
+			if held[k.Name] && len(flow.Trim(runs)) == 0 {
+				r.give(role, nil)
+				runs = nil
+			}
+		}
+	}
+	r.give(role, runs)
+	r.held = outer
+}
+
+// ended reports that a sentence, or the words that announce a list, end here.
+func ended(runs []extract.Run) bool {
+	s := extract.Flatten(runs)
+	return s == "" || strings.ContainsAny(s[len(s)-1:], ".:;!?)")
+}
+
+// give gives the text of a paragraph, then what was held back in it and the
+// floats it refers to.
+func (r *reader) give(role extract.Role, runs []extract.Run) {
+	if runs = flow.Trim(runs); role == extract.Paragraph && r.Section() != extract.Back && flow.SetAsHeading(runs) {
+		r.Subheading(runs)
+	} else {
+		r.Prose(role, runs)
+	}
+	waiting := r.held
+	r.held = nil
+	for _, n := range waiting {
+		if !n.Is("xref") {
+			r.block(n)
+			continue
+		}
+		for _, id := range strings.Fields(n.Attr("rid")) {
+			if f := r.floats[id]; f != nil {
+				r.float(f)
+			}
+		}
 	}
 }
 
@@ -191,17 +218,32 @@ func (r *reader) figure(n *xmltree.Node) {
 	}
 	outer := r.held
 	r.held = nil
-	caption := r.runs(n.Child("caption"))
-	if len(flow.Trim(caption)) > 0 {
+	if caption := flow.Trim(r.legend(n)); len(caption) > 0 {
 		r.Prose(extract.Caption, append(runs, caption...))
 	}
-	held := r.held
+	waiting := r.held
 	r.held = outer
-	for _, k := range append(held, n.Kids...) {
-		if k.Is("table-wrap", "table", "alternatives", "fig", "p") {
+	for _, k := range append(waiting, n.Kids...) {
+		if k.Is("table-wrap", "table", "fig") {
 			r.block(k)
 		}
 	}
+}
+
+// legend is the text of a figure: its caption and whatever else is set as text
+// in it.
+func (r *reader) legend(n *xmltree.Node) []extract.Run {
+	var runs []extract.Run
+	for _, k := range n.Kids {
+		switch {
+		case k.Is("caption", "statement", "p", "attrib", "legend", "fn", "disp-quote", "list", "def-list"):
+			runs = r.kids(feed(runs), k, style{})
+		case k.Is("media") && n.Is("supplementary-material"):
+			runs = append(feed(runs), r.runs(k.Child("label"))...)
+			runs = append(append(runs, extract.Run{Text: " "}), r.legend(k)...)
+		}
+	}
+	return runs
 }
 
 // again reports whether a block with this id was given before.

@@ -21,6 +21,12 @@ var inline = map[string]bool{
 	"chem-struct": true, "text": true, "index-term": true, "fixed-case": true, "institution": true,
 }
 
+// held are the blocks that may stand inside a paragraph.
+var held = map[string]bool{
+	"table-wrap": true, "table": true, "fig": true, "fig-group": true, "table-wrap-group": true, "list": true,
+	"def-list": true, "boxed-text": true, "disp-quote": true, "media": true, "supplementary-material": true, "array": true,
+}
+
 // runs is the text inside n.
 func (r *reader) runs(n *xmltree.Node) []extract.Run {
 	if n == nil {
@@ -39,6 +45,10 @@ func (r *reader) kids(runs []extract.Run, n *xmltree.Node, s style) []extract.Ru
 // inline adds the text of n to runs. Blocks that stand inside (a table in a
 // paragraph) are held back for whoever gives the paragraph.
 func (r *reader) inline(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
+	if held[n.Name] {
+		r.held = append(r.held, n)
+		return append(runs, extract.Run{Text: " "})
+	}
 	switch n.Name {
 	case "":
 		return add(runs, n.Text, s)
@@ -56,9 +66,6 @@ func (r *reader) inline(runs []extract.Run, n *xmltree.Node, s style) []extract.
 		r.held = append(r.held, n)
 	case "break":
 		return append(runs, extract.Run{Text: "\n"})
-	case "table-wrap", "table", "fig", "fig-group", "table-wrap-group", "list", "def-list", "boxed-text", "disp-quote", "media", "supplementary-material", "array":
-		r.held = append(r.held, n)
-		return append(runs, extract.Run{Text: " "})
 	case "fn":
 		r.held = append(r.held, n)
 		return runs

@@ -30,9 +30,9 @@ func (r *reader) table(n *xmltree.Node) {
 	if given == 0 {
 		r.picture(n, label, caption, notes)
 	}
-	held := r.held
+	waiting := r.held
 	r.held = outer
-	for _, k := range held {
+	for _, k := range waiting {
 		if !k.Is("xref", "fn") { // notes inside a table are among its notes
 			r.block(k)
 		}

@@ -68,6 +68,10 @@ func (f *Flat) Paragraph(text []extract.Run, k Kind) {
 	}
 	f.Flush()
 	f.last = nil
+	if k == (Kind{}) && !f.inReferences() && SetAsHeading(text) {
+		f.Heading(6, text)
+		return
+	}
 	f.Prose(f.role(line, k), text)
 }
 
@@ -230,6 +234,18 @@ func TitleLike(line string) bool {
 	}
 	label, _ := Label(line)
 	return label == "" && !figureLead.MatchString(line)
+}
+
+// SetAsHeading reports a paragraph that is set as a heading where the format
+// marks none: a short line all in bold.
+func SetAsHeading(text []extract.Run) bool {
+	for _, r := range text {
+		if !r.Bold && strings.TrimSpace(r.Text) != "" {
+			return false
+		}
+	}
+	line := extract.Flatten(text)
+	return line != "" && HeadingLike(line)
 }
 
 // HeadingLike reports a line on its own that can be a heading where the format

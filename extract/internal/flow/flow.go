@@ -32,6 +32,7 @@ type level struct {
 	depth   int
 	section extract.Section
 	heading string
+	loose   bool // opened by a heading that encloses nothing
 }
 
 // New starts a document of that name and format.
@@ -63,6 +64,7 @@ func (w *Writer) heading() string {
 // format itself says, or empty; then the title decides, and where that says
 // nothing either the new section inherits.
 func (w *Writer) Enter(section extract.Section, title string) {
+	w.closeLoose()
 	if section == "" || w.fixed() {
 		section = w.inherit(title)
 	}
@@ -70,7 +72,7 @@ func (w *Writer) Enter(section extract.Section, title string) {
 	if n := len(w.stack); n > 0 {
 		depth = w.stack[n-1].depth + 1
 	}
-	w.stack = append(w.stack, level{depth, section, title})
+	w.stack = append(w.stack, level{depth: depth, section: section, heading: title})
 }
 
 // fixed reports that what stands open lends its name to all within: the
@@ -105,9 +107,25 @@ func later(now, named extract.Section) bool {
 
 // Leave closes the section opened last.
 func (w *Writer) Leave() {
+	w.closeLoose()
 	if n := len(w.stack); n > 0 {
 		w.stack = w.stack[:n-1]
 	}
+}
+
+func (w *Writer) closeLoose() {
+	if n := len(w.stack); n > 0 && w.stack[n-1].loose {
+		w.stack = w.stack[:n-1]
+	}
+}
+
+// Subheading adds a paragraph that is set as a heading inside an enclosing
+// section. It heads what follows up to the next one or the end of the section.
+func (w *Writer) Subheading(runs []extract.Run) {
+	w.closeLoose()
+	w.Enter("", extract.Flatten(runs))
+	w.stack[len(w.stack)-1].loose = true
+	w.Prose(extract.Heading, runs)
 }
 
 // Heading adds a heading of a depth (1 the highest) in a format whose headings

@@ -15,7 +15,10 @@ func (w *Writer) leads() {
 	heading := ""
 	for _, b := range w.Doc.Blocks {
 		p, ok := b.(*extract.Prose)
-		if !ok || p.Role != extract.Paragraph || p.Place.Section != extract.Abstract {
+		if ok && p.Role == extract.Paragraph && keywords.MatchString(p.Text()) {
+			p.Place.Section = extract.Back
+		}
+		if !ok || p.Role != extract.Paragraph || p.Place.Section != extract.Abstract || partHeading(p.Heading) {
 			if ok && p.Role == extract.Heading {
 				heading = ""
 			}
@@ -40,6 +43,13 @@ func (w *Writer) leads() {
 		}
 	}
 	w.Doc.Blocks = out
+}
+
+// partHeading reports the heading of a part of an abstract that the format
+// itself marks.
+func partHeading(title string) bool {
+	s, _ := Named(title)
+	return s != "" && s != extract.Abstract
 }
 
 var keywords = regexp.MustCompile(`^(?i:key\s?-?words|index terms|mesh terms)\s*[:.–—-]`)

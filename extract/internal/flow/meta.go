@@ -54,6 +54,7 @@ func hasAny(s string, phrases ...string) bool {
 // back fills what the title page left open from the sections that say it.
 func (w *Writer) back() {
 	m := &w.Doc.Meta
+	w.titlePage()
 	pays, gains := m.Funding == "", m.Interests == ""
 	for _, b := range w.Doc.Blocks {
 		p, ok := b.(*extract.Prose)
@@ -64,6 +65,27 @@ func (w *Writer) back() {
 			m.Funding = strings.TrimSpace(m.Funding + " " + p.Text())
 		} else if gains && Gains(p.Heading) {
 			m.Interests = strings.TrimSpace(m.Interests + " " + p.Text())
+		}
+	}
+}
+
+var published = regexp.MustCompile(`(?i)\b(?:published|publication|copyright|accepted|received|©|\(c\))\D{0,40}|\b(?:19|20)\d\d\s*[;,]\s*\d`)
+
+// titlePage reads DOI and year from the title page, where a format has no
+// fields for them: what stands before the abstract or introduction.
+func (w *Writer) titlePage() {
+	m := &w.Doc.Meta
+	for i, b := range w.Doc.Blocks {
+		p, ok := b.(*extract.Prose)
+		if !ok || i > 40 || p.Place.Section != extract.Back || p.Role == extract.Reference {
+			return
+		}
+		text := p.Text()
+		if m.DOI == "" {
+			m.DOI = DOI(text)
+		}
+		if m.Year == 0 && published.MatchString(text) {
+			m.Year = Year(text[published.FindStringIndex(text)[0]:])
 		}
 	}
 }

@@ -48,7 +48,7 @@ func (w *Writer) enter(m mark, abstract bool) {
 	if !abstract {
 		section = w.inherit(m.title)
 	}
-	w.stack = append(w.stack, level{m.depth, section, m.title})
+	w.stack = append(w.stack, level{depth: m.depth, section: section, heading: m.title})
 }
 
 // abstract finds the first heading of the abstract and the first after it.
