@@ -68,6 +68,13 @@ func (g *grid) repeat(upper, leaf []vline) {
 			ps = ps[1:]
 		}
 		start, period, ok := rounds(names, len(ps))
+		for i := range ps {
+			if ok {
+				left, right := g.edges(start+i*period, start+(i+1)*period-1)
+				mid := (ps[i].X0 + ps[i].X1) / 2
+				ok = mid > left && mid < right
+			}
+		}
 		if !ok {
 			continue
 		}

@@ -326,6 +326,9 @@ func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 			}
 			continue
 		}
+		if p.c0 < above.c0 {
+			return false // it begins further left: a heading over several columns
+		}
 		touches = true
 		if figure(above.plain()) && figure(p.plain()) && !(bracketed.MatchString(p.plain()) && !bracketed.MatchString(above.plain())) && !unfinish.MatchString(above.plain()) {
 			finishes = false

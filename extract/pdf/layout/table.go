@@ -51,7 +51,7 @@ func rowText(row []Cell) string {
 
 func trimLabel(s string) string { return strings.ToLower(strings.TrimRight(s, ".:|–— ")) }
 
-var figureText = regexp.MustCompile(`^[<>≤≥~≈∼±+−–(\[-]*[\s]*\d`)
+var figureText = regexp.MustCompile(`^[<>≤≥~≈∼±+−–(\[-]*\s*\.?\d`)
 
 // figure reports whether a word opens as a figure does.
 func figure(s string) bool { return figureText.MatchString(s) }
