@@ -107,6 +107,7 @@ const (
 	methodCue
 	findingCue
 	omnibusTest
+	opener
 	unitWord // from the catalogue of units, not of phrases
 	kindCount
 )
@@ -119,7 +120,7 @@ var kindNames = [kindCount]string{"adj-up", "adj-down", "adj-merit", "invert", "
 	"rejected", "hedge", "cited-name", "cited-work", "own-work", "agreement", "power", "assumption", "confidence", "not-claim",
 	"counted", "times-other", "third-other", "whole", "control", "base-time", "end-time", "all-others", "all-groups", "clause", "centre",
 	"median", "adjusted", "mean", "before-after", "ratio-word", "favour", "label", "time-before", "time-unit", "spread-sd", "spread-se",
-	"spread-iqr", "spread-range", "spread-cv", "statistic", "abbreviation", "method-cue", "finding-cue", "omnibus", "unit"}
+	"spread-iqr", "spread-range", "spread-cv", "statistic", "abbreviation", "method-cue", "finding-cue", "omnibus", "opener", "unit"}
 
 // kinds is a set of kinds.
 type kinds [2]uint64

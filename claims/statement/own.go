@@ -1,6 +1,8 @@
 package statement
 
 import (
+	"strings"
+
 	"probity/claims"
 	"probity/extract"
 )
@@ -8,6 +10,14 @@ import (
 // whose decides whether a statement is about this paper's own results.
 func (s *sentence) whose(st *claims.Statement) {
 	st.WhyNotOwn = s.whyNotOwn()
+	if st.WhyNotOwn == "" && st.Kind != claims.NoDifference && !s.r.typed {
+		switch s.place.Section {
+		case extract.Methods:
+			st.WhyNotOwn = "method"
+		case extract.Introduction:
+			st.WhyNotOwn = "introduction"
+		}
+	}
 	st.Own = st.WhyNotOwn == ""
 	for i := s.from; i < s.to; i++ {
 		if s.is(i, hedge) && !s.toks[i].inside {
@@ -17,16 +27,27 @@ func (s *sentence) whose(st *claims.Statement) {
 	}
 }
 
+// whyNotOwn reads the sentence's own words for whose result it tells: the
+// first cue that is not the other side of "in agreement with" decides.
 func (s *sentence) whyNotOwn() string {
 	if s.r.typed {
 		return ""
 	}
 	var is kinds
-	cites := false
+	cites, own, cited := -1, -1, -1
 	for i := s.from; i < s.to; i++ {
-		is = is.or(s.toks[i].is)
-		if s.sign(i) == '[' && s.sortOf(i+1) == numberToken && s.isCitation(i+1) {
-			cites = true
+		t := &s.toks[i]
+		is = is.or(t.is)
+		switch {
+		case t.sign == '[' && s.sortOf(i+1) == numberToken && s.isCitation(i+1):
+			if cites < 0 {
+				cites = i
+			}
+		case t.inside:
+		case t.is.has(ownWork) && own < 0 && !s.likened(i):
+			own = i
+		case t.is.any(setOf(citedName, citedWork)) && cited < 0 && !s.likened(i):
+			cited = i
 		}
 	}
 	switch {
@@ -34,14 +55,44 @@ func (s *sentence) whyNotOwn() string {
 		return "power calculation"
 	case is.has(assumption) && is.has(hedge):
 		return "assumption"
-	case is.has(citedName):
+	case cited >= 0 && (own < 0 || cited < own):
 		return "cited work"
-	case is.has(citedWork) && !is.has(ownWork):
+	case own >= 0 && (cites < 0 || own < cites):
+		return ""
+	case cited < 0 && own < 0 && is.any(setOf(citedName, citedWork)) && !is.has(agreement):
 		return "cited work"
-	case cites && !is.has(ownWork) && s.place.Section != extract.Results && s.place.Section != extract.Abstract:
+	case cites >= 0 && s.place.Section != extract.Results && s.place.Section != extract.Abstract:
+		return "cited work"
+	case s.r.citedBefore && s.goesOn():
 		return "cited work"
 	}
 	return ""
+}
+
+// likened: the words stand behind "similar to", "in agreement with": what the
+// sentence compares with, not what it tells of.
+func (s *sentence) likened(i int) bool {
+	for k, n := i-1, 0; k >= s.from && n < 8; k, n = k-1, n+1 {
+		t := s.at(k)
+		if t.sort == signToken && (t.sign == ',' || t.sign == ';') {
+			return false
+		}
+		if t.is.any(setOf(agreement)) || t.is.any(setOf(equalWord)) && n < 5 || s.is(k, comparator) && !t.inside && n < 5 {
+			return true
+		}
+	}
+	return false
+}
+
+// goesOn: "They concluded", "According to their results" after a cited study.
+func (s *sentence) goesOn() bool {
+	switch strings.ToLower(s.raw(s.from, s.from+1)) {
+	case "they", "their":
+		return true
+	case "according":
+		return true
+	}
+	return false
 }
 
 func (s *sentence) hasWord(w string) bool {
@@ -51,4 +102,22 @@ func (s *sentence) hasWord(w string) bool {
 		}
 	}
 	return false
+}
+
+// remember keeps, through a paragraph of discussion, that others' work is
+// being told, until the paper speaks of itself again.
+func (s *sentence) remember() {
+	if s.place.Section != extract.Discussion {
+		return
+	}
+	if s.whyNotOwn() == "cited work" {
+		s.r.citedBefore = true
+		return
+	}
+	for i := s.from; i < s.to; i++ {
+		if s.is(i, ownWork) {
+			s.r.citedBefore = false
+			return
+		}
+	}
 }

@@ -47,6 +47,7 @@ type reader struct {
 	outcomes    outcomeIndex
 	byArm       map[*claims.Arm][]*claims.Measure
 	hasAdjusted bool
+	citedBefore bool     // the sentence before tells of others' work
 	context     []spoken // outcomes of the sentences before in the paragraph
 }
 
@@ -67,10 +68,11 @@ func newReader(study *claims.Study, cat *catalog.Catalog) *reader {
 func (r *reader) paragraph(text string, place extract.Place, heading string) {
 	toks := r.lex.run(text)
 	var before *sentence
-	r.context = nil
+	r.context, r.citedBefore = nil, false
 	split(toks, func(from, to int) {
 		s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place, hint: -1}
 		if !s.worth() {
+			s.remember()
 			before = s
 			return
 		}
@@ -79,6 +81,7 @@ func (r *reader) paragraph(text string, place extract.Place, heading string) {
 		if out := s.measured(s.outcomesIn(from, to)); len(out) > 0 {
 			r.context = out
 		}
+		s.remember()
 		before = s
 	})
 }

@@ -123,6 +123,9 @@ func noEnd(toks []token, i, next int) bool {
 	}
 	if t.end-t.start == 1 && t.upper {
 		// an initial after a name, a comma or at the start; else "group C."
+		if toks[next].is.has(opener) {
+			return false
+		}
 		return i == 0 || !lowerWord(toks, i-1) || toks[next].sort == wordToken && !toks[next].upper
 	}
 	return false
