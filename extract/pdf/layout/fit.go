@@ -28,16 +28,17 @@ func (g *grid) fit(l *vline) []piece {
 	}
 	for k := 1; k <= n; k++ {
 		for i := k - 1; i >= 0 && k-i <= 16; i-- {
-			if k-i > 1 && words[i+1].X0-words[i].X1 > 0.75*words[i].Size {
+			if k-i > 1 && words[i+1].X0-words[i].X1 > 0.7*words[i].Size {
 				break // cells, by any measure
 			}
 			p := newPiece(words[i:k])
+			loose := looseness(words[i:k])
 			for a := 0; a < c; a++ {
 				if math.IsInf(cost[i][a], 1) {
 					continue
 				}
 				for b := a; b < c; b++ {
-					v := cost[i][a] + g.misfit(&p, a, b) + cutCost(words, i)
+					v := cost[i][a] + loose + g.misfit(&p, a, b) + cutCost(words, i)
 					if v < cost[k][b+1]-1e-9 {
 						cost[k][b+1], from[k][b+1] = v, [3]int{i, a, b}
 					}
@@ -66,6 +67,17 @@ func (g *grid) fit(l *vline) []piece {
 		k, j = f[0], f[1]
 	}
 	return out
+}
+
+// looseness is the price of wide spaces inside one cell.
+func looseness(words []Word) float64 {
+	c := 0.0
+	for i := 1; i < len(words); i++ {
+		if gap := (words[i].X0 - words[i-1].X1) / words[i].Size; gap > 0.45 {
+			c += 3 * (gap - 0.45)
+		}
+	}
+	return c
 }
 
 // coarse keeps the pieces as they are, over the columns that their ends touch.

@@ -121,6 +121,9 @@ func (g *grid) spanning(i int) bool {
 			found = found || c1 > c0
 			continue
 		}
+		if p.c1 == p.c0 {
+			g.follow(p, i)
+		}
 		if p.c1 > p.c0 {
 			found = true
 		}
@@ -146,6 +149,33 @@ func (g *grid) spanning(i int) bool {
 		}
 	}
 	return found
+}
+
+// follow gives a piece the columns of the wider one straight above it, whose
+// second line it is.
+func (g *grid) follow(p *piece, i int) {
+	if i == 0 {
+		return
+	}
+	l := &g.lines[i-1]
+	for k := range l.pieces {
+		q := &l.pieces[k]
+		if q.c1 > q.c0 && q.c0 <= p.c0 && p.c1 <= q.c1 && p.base-q.base < 1.7*p.size &&
+			math.Abs(p.X0+p.X1-q.X0-q.X1) < 1.2*p.size && !g.ruleBetween(q.base, p.base-0.7*p.size) && g.alone(p, q, i) {
+			p.c0, p.c1 = q.c0, q.c1
+		}
+	}
+}
+
+// alone reports that p is the only piece of its line below q.
+func (g *grid) alone(p, q *piece, i int) bool {
+	n := 0
+	for k := range g.lines[i].pieces {
+		if o := &g.lines[i].pieces[k]; o.c0 <= q.c1 && q.c0 <= o.c1 {
+			n++
+		}
+	}
+	return n == 1
 }
 
 // underline finds a rule below a header cell that is not as wide as the table:
