@@ -108,7 +108,7 @@ func (r *reader) give(text []extract.Run, pPr *xmltree.Node, k flow.Kind) {
 		r.Paragraph(text, k)
 	case !k.Note && r.looksLikeTitle(line, text):
 		r.Doc.Meta.Title, r.titled = line, true
-	case !k.Note && looksLikeHeading(line, text):
+	case !k.Note && looksLikeHeading(line):
 		r.heading(6, text)
 	default:
 		r.Paragraph(text, k)
@@ -135,13 +135,11 @@ func (r *reader) looksLikeTitle(line string, text []extract.Run) bool {
 	return !r.titled && len(r.Doc.Blocks) == 0 && allBold(text) && flow.TitleLike(line)
 }
 
-// looksLikeHeading reports a paragraph without a heading style that is set as
-// one: the name of a main section, or a short line in bold.
-func looksLikeHeading(line string, text []extract.Run) bool {
-	if s, plain := flow.Named(line); s != "" && plain && len(line) < 60 {
-		return true
-	}
-	return allBold(text) && flow.HeadingLike(line)
+// looksLikeHeading reports the name of a main section in a paragraph without a
+// heading style.
+func looksLikeHeading(line string) bool {
+	s, plain := flow.Named(line)
+	return s != "" && plain && len(line) < 60
 }
 
 func allBold(text []extract.Run) bool {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"probity/extract"
+	"probity/extract/internal/flow"
 	"probity/extract/internal/formula"
 	"probity/extract/internal/xmltree"
 )
@@ -139,16 +140,7 @@ func (r *reader) add(out []extract.Run, s string, f font) []extract.Run {
 		}
 		cites = cites || r.fields[i].cites
 	}
-	run := extract.Run{Text: s, Raised: f.raised, Lowered: f.lowered, Bold: f.bold, Cites: cites}
-	if n := len(out); n > 0 && out[n-1].Text != "\n" {
-		last := out[n-1]
-		last.Text = s
-		if last == run {
-			out[n-1].Text += s
-			return out
-		}
-	}
-	return append(out, run)
+	return flow.Append(out, extract.Run{Text: s, Raised: f.raised, Lowered: f.lowered, Bold: f.bold, Cites: cites})
 }
 
 func (r *reader) fieldChar(kind string) {

@@ -61,7 +61,7 @@ func inline(out []extract.Run, n *html.Node, s style) []extract.Run {
 	case atom.Img:
 		return add(out, sign(attr(n, "alt")), s)
 	case atom.Table:
-		return append(feed(out), extract.Run{Text: " "})
+		return append(flow.Feed(out), extract.Run{Text: " "})
 	}
 	s = cssHeight(n, s)
 	if class := attr(n, "class"); strings.Contains(class, "mathjax-tex") || strings.Contains(class, "math-tex") {
@@ -71,13 +71,13 @@ func inline(out []extract.Run, n *html.Node, s style) []extract.Run {
 	}
 	block := isBlock[n.DataAtom]
 	if block {
-		out = feed(out)
+		out = flow.Feed(out)
 	}
 	for k := n.FirstChild; k != nil; k = k.NextSibling {
 		out = inline(out, k, s)
 	}
 	if block {
-		out = feed(out)
+		out = flow.Feed(out)
 	}
 	return out
 }
@@ -137,28 +137,12 @@ var (
 	}
 )
 
-// add appends text in a style, to the last run where it stands the same way.
-// Line ends of the file are white space; only br and blocks end a line.
+// add appends text in a style.
 func add(out []extract.Run, text string, s style) []extract.Run {
-	if strings.ContainsAny(text, "\n\r") {
-		text = strings.NewReplacer("\n", " ", "\r", " ").Replace(text)
-	}
 	if strings.Contains(text, "&") {
 		text = xmltree.Entities(text)
 	}
-	if text == "" {
-		return out
-	}
-	run := extract.Run{Text: text, Raised: s.raised, Lowered: s.lowered, Bold: s.bold, Cites: s.cites}
-	if n := len(out); n > 0 && out[n-1].Text != "\n" {
-		last := out[n-1]
-		last.Text = run.Text
-		if last == run {
-			out[n-1].Text += text
-			return out
-		}
-	}
-	return append(out, run)
+	return flow.Append(out, extract.Run{Text: flow.Plain(text), Raised: s.raised, Lowered: s.lowered, Bold: s.bold, Cites: s.cites})
 }
 
 func styled(out, more []extract.Run, s style) []extract.Run {
@@ -168,15 +152,6 @@ func styled(out, more []extract.Run, s style) []extract.Run {
 		out = append(out, m)
 	}
 	return out
-}
-
-// feed ends a line, once, where something stands before.
-func feed(out []extract.Run) []extract.Run {
-	n := len(out)
-	if n == 0 || out[n-1].Text == "\n" || (extract.Cell{Runs: out}).Empty() {
-		return out
-	}
-	return append(out, extract.Run{Text: "\n"})
 }
 
 // rawText is the text under n whatever it is.

@@ -153,7 +153,7 @@ func (r *reader) paragraph(role extract.Role, nodes ...*xmltree.Node) {
 			continue
 		}
 		for _, k := range n.Kids {
-			if held[k.Name] && ended(runs) {
+			if held[k.Name] && flow.Ended(runs) {
 				r.give(role, runs)
 				runs = nil
 			}
@@ -166,12 +166,6 @@ func (r *reader) paragraph(role extract.Role, nodes ...*xmltree.Node) {
 	}
 	r.give(role, runs)
 	r.held = outer
-}
-
-// ended reports that a sentence, or the words that announce a list, end here.
-func ended(runs []extract.Run) bool {
-	s := extract.Flatten(runs)
-	return s == "" || strings.ContainsAny(s[len(s)-1:], ".:;!?)")
 }
 
 // give gives the text of a paragraph, then what was held back in it and the
@@ -237,9 +231,9 @@ func (r *reader) legend(n *xmltree.Node) []extract.Run {
 	for _, k := range n.Kids {
 		switch {
 		case k.Is("caption", "statement", "p", "attrib", "legend", "fn", "disp-quote", "list", "def-list"):
-			runs = r.kids(feed(runs), k, style{})
+			runs = r.kids(flow.Feed(runs), k, style{})
 		case k.Is("media") && n.Is("supplementary-material"):
-			runs = append(feed(runs), r.runs(k.Child("label"))...)
+			runs = append(flow.Feed(runs), r.runs(k.Child("label"))...)
 			runs = append(append(runs, extract.Run{Text: " "}), r.legend(k)...)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"probity/extract"
+	"probity/extract/internal/flow"
 	"probity/extract/internal/formula"
 	"probity/extract/internal/xmltree"
 )
@@ -87,30 +88,9 @@ func (r *reader) inline(runs []extract.Run, n *xmltree.Node, s style) []extract.
 	return r.kids(runs, n, s)
 }
 
-// add appends text in a style, to the last run where it stands the same way.
-// Line ends of the file are white space; only a break element ends a line.
+// add appends text in a style.
 func add(runs []extract.Run, text string, s style) []extract.Run {
-	if strings.ContainsAny(text, "\n\r") {
-		text = strings.Map(func(c rune) rune {
-			if c == '\n' || c == '\r' {
-				return ' '
-			}
-			return c
-		}, text)
-	}
-	if text == "" {
-		return runs
-	}
-	run := extract.Run{Text: text, Raised: s.raised, Lowered: s.lowered, Bold: s.bold, Cites: s.cites}
-	if n := len(runs); n > 0 && runs[n-1].Text != "\n" {
-		last := runs[n-1]
-		last.Text = run.Text
-		if last == run {
-			runs[n-1].Text += text
-			return runs
-		}
-	}
-	return append(runs, run)
+	return flow.Append(runs, extract.Run{Text: flow.Plain(text), Raised: s.raised, Lowered: s.lowered, Bold: s.bold, Cites: s.cites})
 }
 
 // styled adds runs that come with their own height to text in a style.
@@ -141,22 +121,13 @@ const joint = "\u2002"
 // of its own.
 func (r *reader) apart(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
 	if k := len(runs); k > 0 && runs[k-1].Text != joint {
-		runs = feed(runs)
+		runs = flow.Feed(runs)
 	}
 	runs = r.kids(runs, n, s)
 	if n.Is("term") {
 		return append(runs, extract.Run{Text: joint})
 	}
-	return feed(runs)
-}
-
-// feed ends a line, once, where something stands before.
-func feed(runs []extract.Run) []extract.Run {
-	n := len(runs)
-	if n == 0 || runs[n-1].Text == "\n" || (extract.Cell{Runs: runs}).Empty() {
-		return runs
-	}
-	return append(runs, extract.Run{Text: "\n"})
+	return flow.Feed(runs)
 }
 
 // citation adds a reference entry. In an element-citation the parts follow
@@ -180,7 +151,7 @@ func (r *reader) citation(runs []extract.Run, n *xmltree.Node, s style) []extrac
 // several ways: the first of MathML, TeX and text, never two.
 func (r *reader) formula(runs []extract.Run, n *xmltree.Node, s style) []extract.Run {
 	if n.Is("disp-formula") {
-		runs = feed(runs)
+		runs = flow.Feed(runs)
 	}
 	for _, name := range []string{"alternatives", "textual-form", "math", "tex-math"} {
 		if k := n.Child(name); k != nil {

@@ -98,20 +98,18 @@ func (r *reader) give(n *xmltree.Node, text []extract.Run, bases []*style) {
 		r.HeadingAt(depth, text)
 	case !r.titled && len(r.Doc.Blocks) == 0 && allBold(text) && flow.TitleLike(line):
 		r.Doc.Meta.Title, r.titled = line, true
-	case looksLikeHeading(line, text) && !k.Caption:
+	case looksLikeHeading(line) && !k.Caption:
 		r.HeadingAt(6, text)
 	default:
 		r.Paragraph(text, k)
 	}
 }
 
-// looksLikeHeading reports a paragraph that is set as a heading without the
-// element for one: the name of a main section, or a short line in bold.
-func looksLikeHeading(line string, text []extract.Run) bool {
-	if s, plain := flow.Named(line); s != "" && plain && len(line) < 60 {
-		return true
-	}
-	return allBold(text) && flow.HeadingLike(line)
+// looksLikeHeading reports the name of a main section in a paragraph without a
+// heading style.
+func looksLikeHeading(line string) bool {
+	s, plain := flow.Named(line)
+	return s != "" && plain && len(line) < 60
 }
 
 func allBold(text []extract.Run) bool {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"probity/extract"
+	"probity/extract/internal/flow"
 	"probity/extract/internal/formula"
 	"probity/extract/internal/xmltree"
 )
@@ -104,17 +105,8 @@ func add(out []extract.Run, text string, s style) []extract.Run {
 	if s.hidden || text == "" {
 		return out
 	}
-	text = strings.NewReplacer("\n", " ", "\r", " ", "\u00ad", "").Replace(text)
-	run := extract.Run{Text: text, Raised: s.raised, Lowered: s.lowered, Bold: s.bold}
-	if n := len(out); n > 0 && out[n-1].Text != "\n" {
-		last := out[n-1]
-		last.Text = text
-		if last == run {
-			out[n-1].Text += text
-			return out
-		}
-	}
-	return append(out, run)
+	text = strings.ReplaceAll(flow.Plain(text), "\u00ad", "")
+	return flow.Append(out, extract.Run{Text: text, Raised: s.raised, Lowered: s.lowered, Bold: s.bold})
 }
 
 func count(n *xmltree.Node, name string) int {

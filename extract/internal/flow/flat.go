@@ -207,22 +207,6 @@ func (f *Flat) Finish() *extract.Document {
 	return f.Writer.Finish()
 }
 
-// Lines parts a text at its line ends, each flattened; empty lines are left
-// out.
-func Lines(text []extract.Run) []string {
-	var out []string
-	start := 0
-	for i := 0; i <= len(text); i++ {
-		if i == len(text) || text[i].Text == "\n" {
-			if s := extract.Flatten(text[start:i]); s != "" {
-				out = append(out, s)
-			}
-			start = i + 1
-		}
-	}
-	return out
-}
-
 // TitleLike reports a line that may be the title of a paper: words, neither a
 // sentence nor a heading, caption or comparison of figures.
 func TitleLike(line string) bool {

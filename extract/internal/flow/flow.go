@@ -14,10 +14,13 @@ package flow
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"probity/extract"
 )
+
+// maxCells is the most that all tables of a document may hold, against files
+// made to exhaust memory. A paper has some thousand.
+const maxCells = 2_000_000
 
 // A Writer collects the blocks of one document.
 type Writer struct {
@@ -25,6 +28,8 @@ type Writer struct {
 	stack []level
 	marks []mark // headings that do not enclose what they head
 	parts map[string]int
+	given map[string][]*extract.Table // by label and caption
+	cells int
 }
 
 // level is one open section.
@@ -40,6 +45,7 @@ func New(name, format string) *Writer {
 	return &Writer{
 		Doc:   &extract.Document{File: name, Format: format},
 		parts: map[string]int{},
+		given: map[string][]*extract.Table{},
 	}
 }
 
@@ -172,6 +178,12 @@ func (w *Writer) Table(t *extract.Table) {
 	if len(t.Rows) == 0 || len(t.Rows[0]) == 0 {
 		return
 	}
+	if w.cells += len(t.Rows) * len(t.Rows[0]); w.cells > maxCells {
+		if w.cells-len(t.Rows)*len(t.Rows[0]) <= maxCells {
+			w.Problem(t.Label, "the document has more tables than any paper; from this one on they are not read", "give the paper alone")
+		}
+		return
+	}
 	if w.repeated(t) {
 		return
 	}
@@ -197,11 +209,14 @@ func (w *Writer) Table(t *extract.Table) {
 // repeated reports whether the same cells were given before under the same
 // label: pages print a table once for wide and once for narrow screens.
 func (w *Writer) repeated(t *extract.Table) bool {
-	for _, o := range w.Doc.Tables() {
-		if o.Label == t.Label && o.Caption == t.Caption && sameCells(o.Rows, t.Rows) {
+	key := t.Label + "\n" + t.Caption
+	before := w.given[key]
+	for _, o := range before[max(0, len(before)-8):] {
+		if sameCells(o.Rows, t.Rows) {
 			return true
 		}
 	}
+	w.given[key] = append(before, t)
 	return false
 }
 
@@ -218,26 +233,4 @@ func (w *Writer) Problem(table, what, try string) {
 		p.Section = extract.InTable
 	}
 	w.Doc.Problems = append(w.Doc.Problems, &extract.Problem{Place: p, What: what, Try: try})
-}
-
-// Trim takes white space off both ends of runs and drops runs that hold
-// nothing; none left means that nothing is printed.
-func Trim(runs []extract.Run) []extract.Run {
-	if (extract.Cell{Runs: runs}).Empty() {
-		return nil
-	}
-	out := slices.DeleteFunc(slices.Clone(runs), func(r extract.Run) bool { return r.Text == "" })
-	for len(out) > 0 {
-		if out[0].Text = strings.TrimLeft(out[0].Text, " \t\r\n"); out[0].Text != "" {
-			break
-		}
-		out = out[1:]
-	}
-	for n := len(out); n > 0; n = len(out) {
-		if out[n-1].Text = strings.TrimRight(out[n-1].Text, " \t\r\n"); out[n-1].Text != "" {
-			break
-		}
-		out = out[:n-1]
-	}
-	return out
 }

@@ -66,7 +66,7 @@ func parts(runs []extract.Run) []part {
 	cur := func() *part { return &out[len(out)-1] }
 	for i := 0; i < len(runs); i++ {
 		r := runs[i]
-		if r.Bold && leading(r.Text, runs[i+1:]) && sentenceEnds(cur().runs) {
+		if r.Bold && leading(r.Text, runs[i+1:]) && Ended(cur().runs) {
 			out = append(out, part{lead: []extract.Run{r}})
 			if i+1 < len(runs) {
 				runs[i+1].Text = strings.TrimLeft(runs[i+1].Text, ":. ")
@@ -74,7 +74,7 @@ func parts(runs []extract.Run) []part {
 			continue
 		}
 		for !r.Raised && !r.Lowered {
-			at := lead(r.Text, len(Trim(cur().runs)) == 0 || sentenceEnds(cur().runs))
+			at := lead(r.Text, Ended(cur().runs))
 			if at == nil {
 				break
 			}
@@ -120,13 +120,4 @@ func lead(text string, atStart bool) []int {
 		}
 		from += m[3]
 	}
-}
-
-func sentenceEnds(runs []extract.Run) bool {
-	for i := len(runs) - 1; i >= 0; i-- {
-		if s := strings.TrimSpace(runs[i].Text); s != "" {
-			return strings.HasSuffix(s, ".") || strings.HasSuffix(s, ":") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, ")")
-		}
-	}
-	return true
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"probity/extract"
+	"probity/extract/internal/flow"
 	"probity/extract/internal/xmltree"
 )
 
@@ -21,15 +22,7 @@ func MathML(n *xmltree.Node) []extract.Run {
 type math struct{ runs []extract.Run }
 
 func (m *math) add(s string, height int) {
-	if s == "" {
-		return
-	}
-	run := extract.Run{Text: s, Raised: height > 0, Lowered: height < 0}
-	if n := len(m.runs); n > 0 && m.runs[n-1].Raised == run.Raised && m.runs[n-1].Lowered == run.Lowered {
-		m.runs[n-1].Text += s
-		return
-	}
-	m.runs = append(m.runs, run)
+	m.runs = flow.Append(m.runs, extract.Run{Text: s, Raised: height > 0, Lowered: height < 0})
 }
 
 func (m *math) kids(n *xmltree.Node, height int) {

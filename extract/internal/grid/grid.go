@@ -8,17 +8,14 @@
 // same for every format. What a table is about it does not know.
 package grid
 
-import (
-	"fmt"
-
-	"probity/extract"
-)
+import "probity/extract"
 
 // Limits against tables made to exhaust memory. The widest table we know of in
 // print has some sixty columns.
 const (
 	maxCols  = 1000
 	maxCells = 400_000
+	maxEmpty = 40 // places that one printed cell may fill, on the average
 )
 
 // A Row is one row as the format writes it: a cell that covers more than one
@@ -34,9 +31,14 @@ type Row struct {
 // Head is the number of leading header rows. Doubt says what was cut or
 // contradictory; it is empty for a sound table.
 func Fill(rows []Row) (cells [][]extract.Cell, head int, doubt string) {
-	b := &builder{}
+	b := &builder{most: 2000}
+	for _, r := range rows {
+		b.most = min(b.most+maxEmpty*(1+len(r.Cells)), maxCells)
+	}
 	for i := range rows {
-		b.place(rows, i)
+		if b.place(rows, i); b.doubt == tooLarge {
+			break
+		}
 	}
 	b.square()
 	b.drop()
@@ -53,8 +55,11 @@ type builder struct {
 	open   []reach
 	group  int
 	count  int
+	most   int // places that may be filled
 	doubt  string
 }
+
+const tooLarge = "the table's merged cells make it larger than any that is printed; the rest of it is not read"
 
 // reach is what is left of a merged cell in one column below its first row.
 type reach struct {
@@ -109,8 +114,8 @@ func (b *builder) carry(line []extract.Cell, col int) ([]extract.Cell, int) {
 // write puts one printed cell into the row and marks what it covers.
 func (b *builder) write(line []extract.Cell, col int, c extract.Cell, below int) ([]extract.Cell, int) {
 	c.Rows, c.Cols = b.clip(c.Rows, below), b.clip(c.Cols, maxCols-col)
-	if c.Cols == 0 || b.count+len(line)+c.Cols > maxCells {
-		b.doubt = fmt.Sprintf("the table is larger than %d columns or %d cells; the rest of it is not read", maxCols, maxCells)
+	if c.Cols == 0 || b.count+len(line)+c.Cols > b.most {
+		b.doubt = tooLarge
 		return line, col
 	}
 	copied := c
@@ -150,9 +155,9 @@ func (b *builder) square() {
 	for _, r := range b.grid {
 		width = max(width, len(r))
 	}
-	if width*len(b.grid) > maxCells {
-		b.doubt = fmt.Sprintf("the table is larger than %d cells; the rest of it is not read", maxCells)
-		b.grid = b.grid[:maxCells/width]
+	if width*len(b.grid) > b.most {
+		b.doubt = tooLarge
+		b.grid = b.grid[:b.most/width]
 		b.marked = b.marked[:len(b.grid)]
 	}
 	for i, r := range b.grid {

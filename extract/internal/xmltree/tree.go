@@ -23,6 +23,8 @@ const (
 	MaxDepth = 256
 	MaxNodes = 3_000_000
 	MaxBytes = 256 << 20
+
+	maxDeclared = 1000
 )
 
 // A Node is an element, or a stretch of text when Name is empty.
@@ -102,7 +104,9 @@ func (p *parser) add(tok xml.Token) error {
 	case xml.CharData:
 		return p.text(string(tok))
 	case xml.Directive:
-		p.declared = append(p.declared, entities(string(tok))...)
+		if p.declared = append(p.declared, entities(string(tok))...); len(p.declared) > maxDeclared {
+			return refuse("the XML declares more than %d entities of its own", maxDeclared)
+		}
 	}
 	return nil
 }
