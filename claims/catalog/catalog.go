@@ -75,7 +75,7 @@ type Test struct {
 	ID       string // "anova", "welch", "mann-whitney"
 	Name     string
 	Aliases  []string
-	Family   string // "two-arm", "omnibus", "post-hoc", "normality", "variance", "rank", "paired", "adjusted", "survival"
+	Family   string // "two-arm", "omnibus", "post-hoc", "correction", "normality", "variance", "rank", "paired", "adjusted", "survival"
 	Rank     bool   // works on ranks: means and SDs cannot bring it back
 	Paired   bool   // repeated or paired data: likewise
 	Adjusted bool   // with covariates: likewise
