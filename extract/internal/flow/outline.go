@@ -94,6 +94,9 @@ func (w *Writer) firstAbstract(i int) int {
 func (w *Writer) abstractEnd(start int) int {
 	again := w.startsAgain(start)
 	out := w.shallower(start)
+	if out == start+1 && out < len(w.marks) && again < len(w.marks) && w.size(w.marks[start].block, w.marks[out].block) == 0 {
+		out = again // the parts of the abstract are set at its own depth
+	}
 	if end := min(again, out); end < len(w.marks) {
 		return end
 	}
