@@ -224,9 +224,9 @@ func TestLawsOfLetters(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		faults, err := CheckRuns(letters, means)
-		if err != nil || faults != nil {
-			t.Fatalf("CheckRuns(%q, %v) = %v, %v", letters, means, faults, err)
+		runs, err := Runs(letters, means)
+		if err != nil || broken(runs) != 0 {
+			t.Fatalf("Runs(%q, %v) = %v, %v", letters, means, runs, err)
 		}
 		missing, err := MissingSeparation(letters, means, SameIsNotDifferent)
 		if err != nil || missing != nil {
@@ -401,7 +401,7 @@ func TestRefusals(t *testing.T) {
 		"letters of one group":         failed(CheckLetters([]string{"a"}, nil, SameIsDifferent)),
 		"pair beyond the letters":      failed(CheckLetters([]string{"a", "b"}, []Couple{{0, 5}}, SameIsDifferent)),
 		"65 groups of letters":         failed(Letters(65, nil)),
-		"letters without means":        failed(CheckRuns([]string{"a", "b"}, nil)),
+		"letters without means":        failed(Runs([]string{"a", "b"}, nil)),
 		"impossible p":                 failed(ParseP("p = 1.2")),
 		"p without a sign":             failed(ParseP("p .05")),
 		"p that is no number":          failed(ParseP("p = ns")),

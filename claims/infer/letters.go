@@ -185,60 +185,60 @@ func Claimed(letters []string, meaning Convention) ([]Couple, error) {
 	return d.Unshared, err
 }
 
-// A DisplayFault is a letter whose use the means themselves speak against.
-type DisplayFault struct {
+// A Run is one letter of a display beside the means.
+type Run struct {
 	Letter  rune
-	Skipped int    // a group that lies between two groups of the letter and lacks it
-	Ends    Couple // the groups of the letter with the least and the greatest mean
+	Members []int  // the groups that carry it, by their places
+	Ends    Couple // its members with the least and the greatest mean
+	Skipped []int  // groups without it whose mean surely lies between those of Ends
 }
 
-// CheckRuns looks at printed letters of the convention SameIsNotDifferent beside
-// the means alone, each with its rounding. With equal n and one pooled SD each
-// letter must cover an unbroken run of the means in order of size: whoever lies
-// between two groups that do not differ cannot differ from both. It returns the
-// letters that skip a group whose mean surely lies between.
+// Runs looks at printed letters of the convention SameIsNotDifferent beside the
+// means alone, each with its rounding, and returns the letters in the order in
+// which they appear. Two things follow for each of them:
 //
-// It says nothing when n or SD differ much between groups.
-func CheckRuns(letters []string, means []interval.Interval) ([]DisplayFault, error) {
+//   - Ends must not differ significantly, as the two furthest apart that the
+//     letter calls not different. (The caller tests them.)
+//   - With equal n and one pooled SD, Skipped must be empty: whoever lies
+//     between two groups that do not differ cannot differ from both. It says
+//     nothing when n or SD differ much between groups.
+func Runs(letters []string, means []interval.Interval) ([]Run, error) {
 	if err := checkDisplay(letters, means); err != nil {
 		return nil, err
 	}
-	var faults []DisplayFault
+	var runs []Run
 	seen := map[rune]bool{}
 	for _, text := range letters {
 		for _, r := range text {
-			if seen[r] || !share(string(r), string(r)) {
-				continue
-			}
-			seen[r] = true
-			if f, broken := brokenRun(r, letters, means); broken {
-				faults = append(faults, f)
+			if !seen[r] && share(string(r), string(r)) {
+				seen[r] = true
+				runs = append(runs, runOf(r, letters, means))
 			}
 		}
 	}
-	return faults, nil
+	return runs, nil
 }
 
-func brokenRun(r rune, letters []string, means []interval.Interval) (DisplayFault, bool) {
-	f := DisplayFault{Letter: r, Ends: Couple{-1, -1}}
+func runOf(r rune, letters []string, means []interval.Interval) Run {
+	run := Run{Letter: r, Ends: Couple{-1, -1}}
 	for i, text := range letters {
 		if !strings.ContainsRune(text, r) {
 			continue
 		}
-		if f.Ends.I < 0 || means[i].High < means[f.Ends.I].High {
-			f.Ends.I = i
+		run.Members = append(run.Members, i)
+		if run.Ends.I < 0 || means[i].High < means[run.Ends.I].High {
+			run.Ends.I = i
 		}
-		if f.Ends.J < 0 || means[i].Low > means[f.Ends.J].Low {
-			f.Ends.J = i
+		if run.Ends.J < 0 || means[i].Low > means[run.Ends.J].Low {
+			run.Ends.J = i
 		}
 	}
 	for i, text := range letters {
-		if !strings.ContainsRune(text, r) && means[i].Low > means[f.Ends.I].High && means[i].High < means[f.Ends.J].Low {
-			f.Skipped = i
-			return f, true
+		if !strings.ContainsRune(text, r) && means[i].Low > means[run.Ends.I].High && means[i].High < means[run.Ends.J].Low {
+			run.Skipped = append(run.Skipped, i)
 		}
 	}
-	return f, false
+	return run
 }
 
 // MissingSeparation returns the pairs that printed letters call not different

@@ -201,15 +201,32 @@ func TestLettersAgainstMeans(t *testing.T) {
 		for i, m := range test.means {
 			means[i] = interval.Point(m)
 		}
-		faults, err := CheckRuns(letters, means)
-		if err != nil || len(faults) != test.skips {
-			t.Errorf("%s: CheckRuns(%q) = %v, %v, want %d", test.source, test.letters, faults, err, test.skips)
+		runs, err := Runs(letters, means)
+		if err != nil || broken(runs) != test.skips {
+			t.Errorf("%s: Runs(%q) = %v, %v, want %d with a gap", test.source, test.letters, runs, err, test.skips)
+		}
+		for _, run := range runs {
+			for _, i := range run.Members {
+				if test.means[i] < test.means[run.Ends.I] || test.means[i] > test.means[run.Ends.J] {
+					t.Errorf("%s: Runs(%q): %v lies outside the ends of %v", test.source, test.letters, i, run)
+				}
+			}
 		}
 		pairs, err := MissingSeparation(letters, means, SameIsNotDifferent)
 		if err != nil || len(pairs) != test.missing {
 			t.Errorf("%s: MissingSeparation(%q) = %v, %v, want %d", test.source, test.letters, pairs, err, test.missing)
 		}
 	}
+}
+
+// broken counts the letters that skip a group.
+func broken(runs []Run) (n int) {
+	for _, r := range runs {
+		if len(r.Skipped) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 func TestGranularityOfSteps(t *testing.T) {
@@ -294,8 +311,8 @@ func TestSDRange(t *testing.T) {
 	}
 	// Rounding takes certainty away: 2.0 and 2.0 may stand in any order.
 	near := interval.Interval{Low: 1.95, High: 2.05}
-	if faults, err := CheckRuns([]string{"a", "b", "a"}, []interval.Interval{interval.Point(1), near, near}); err != nil || faults != nil {
-		t.Errorf("CheckRuns with overlapping roundings = %v, %v, want none", faults, err)
+	if runs, err := Runs([]string{"a", "b", "a"}, []interval.Interval{interval.Point(1), near, near}); err != nil || broken(runs) != 0 {
+		t.Errorf("Runs with overlapping roundings = %v, %v, want no gap", runs, err)
 	}
 	// Rounding widens: 1 to 5 printed whole may be 0.5 to 5.5.
 	r, err := SDRange(mustParse(t, "1.2"), mustParse(t, "1"), mustParse(t, "5"), 10)
