@@ -13,6 +13,7 @@ const turnedEnough = 150
 // sheets splits the page by the direction of its text, turns every part
 // upright and drops what is printed twice.
 func (p *sheetPage) sheets() []*glyph.Page {
+	digits := p.digits()
 	p.dropHidden()
 	var count [4]int
 	for i, t := range p.turn {
@@ -37,7 +38,18 @@ func (p *sheetPage) sheets() []*glyph.Page {
 			out[0].Skewed++
 		}
 	}
+	out[0].Digits = digits
 	return out
+}
+
+// digits counts the digits of the page before anything is left out.
+func (p *sheetPage) digits() (n [10]int) {
+	for i := range p.Glyphs {
+		if r := p.Glyphs[i].Rune; r >= '0' && r <= '9' {
+			n[r-'0']++
+		}
+	}
+	return n
 }
 
 // dropHidden leaves invisible text out where the page has visible text of its

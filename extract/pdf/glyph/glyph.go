@@ -73,9 +73,10 @@ type Page struct {
 	Turned   int // degrees that this part was turned by to stand upright
 	Glyphs   []Glyph
 	Rules    []Rule
-	Pictures []Box // images, in points; a scan fills the page
-	Skewed   int   // glyphs at other angles (watermarks), left out
-	Hidden   int   // invisible glyphs (recognised text under a scan), kept
+	Pictures []Box   // images, in points; a scan fills the page
+	Digits   [10]int // how often each digit is printed, whatever its direction
+	Skewed   int     // glyphs at other angles (watermarks), left out
+	Hidden   int     // invisible glyphs (recognised text under a scan), kept
 }
 
 // Empty reports whether nothing is printed as text.
