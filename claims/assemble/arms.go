@@ -119,7 +119,7 @@ func (g *registry) near(k string) *claims.Arm {
 			continue
 		}
 		w := strings.Fields(other)
-		if !(subset(words, w) || subset(w, words)) || !telling(words) || !telling(w) {
+		if !(subset(words, w) || subset(w, words)) || !telling(words) || !telling(w) || opposed(words, w) {
 			continue
 		}
 		if best != nil {
@@ -137,6 +137,17 @@ func subset(a, b []string) bool {
 		}
 	}
 	return true
+}
+
+// opposed reports whether one of two names has a word that makes it the
+// other's counterpart.
+func opposed(a, b []string) bool {
+	for _, w := range []string{"control", "negative", "positive", "no", "non", "without", "not", "pre", "post", "plus", "new", "used", "+"} {
+		if slices.Contains(a, w) != slices.Contains(b, w) {
+			return true
+		}
+	}
+	return false
 }
 
 // telling reports whether words name something by themselves.
@@ -182,16 +193,44 @@ func (g *registry) alias(a *claims.Arm, s string) {
 	}
 }
 
-// of gives the group of a table, printed as clean (with full where more
-// labels name it), and adds it if it is new.
+// armOf gives the group that a table prints as clean (with full where more
+// labels name it). Labels that differ are different groups of one table, so a
+// likeness of names counts only for the first label that claims it.
+func (t *table) armOf(clean, full string, place extract.Place) *claims.Arm {
+	if a := t.armBy[full]; a != nil {
+		return a
+	}
+	taken := map[*claims.Arm]bool{}
+	for _, a := range t.armBy {
+		taken[a] = true
+	}
+	a := t.arms.exact(clean)
+	if a == nil && full != clean {
+		a = t.arms.exact(strings.TrimSpace(strings.TrimPrefix(full, clean)))
+	}
+	if a == nil || taken[a] {
+		a = t.arms.find(clean)
+	}
+	if a == nil || taken[a] {
+		a = t.arms.make(clean, full, place)
+	}
+	t.armBy[full] = a
+	t.arms.use(a, clean, full)
+	return a
+}
+
+// of gives the group of a name, and adds it if it is new.
 func (g *registry) of(clean, full string, place extract.Place) *claims.Arm {
 	a := g.find(clean)
-	if a == nil && full != clean {
-		a = g.find(strings.TrimSpace(strings.TrimPrefix(full, clean)))
-	}
 	if a == nil {
 		a = g.make(clean, full, place)
 	}
+	g.use(a, clean, full)
+	return a
+}
+
+// use marks a group as one with figures and keeps the names it has here.
+func (g *registry) use(a *claims.Arm, clean, full string) {
 	g.used[a] = true
 	if a.Short == "" {
 		a.Short = clean
@@ -200,7 +239,17 @@ func (g *registry) of(clean, full string, place extract.Place) *claims.Arm {
 	if full != clean {
 		g.alias(a, full)
 	}
-	return a
+}
+
+// exact gives the group that goes by just this name or abbreviation.
+func (g *registry) exact(s string) *claims.Arm {
+	if a := g.keys[key(s)]; a != nil && key(s) != "" {
+		return a
+	}
+	if long, ok := g.p.short[strings.TrimSpace(s)]; ok {
+		return g.keys[key(long)]
+	}
+	return nil
 }
 
 // make adds a group that only the table names, under its long form where the

@@ -200,13 +200,30 @@ func (t *table) outcomeNamed(text string) named {
 }
 
 // captionCondition is a condition that the caption gives for all figures:
-// "at baseline", "after 24 h".
+// "at baseline", "after 24 h", "on day 7".
 func (t *table) captionCondition() string {
-	for _, m := range t.ls.cat.FindLabels(t.caption.text) {
-		if m.Row.Kind == "condition" {
-			switch w := strings.ToLower(t.caption.text[m.Start:m.End]); w {
-			case "baseline", "at baseline", "initial", "preoperative", "postoperative", "pretreatment", "follow-up":
-				return t.caption.text[m.Start:m.End]
+	if t.capCond != nil {
+		return *t.capCond
+	}
+	out := t.conditionIn(t.caption.text)
+	t.capCond = &out
+	return out
+}
+
+func (t *table) conditionIn(text string) string {
+	words := strings.Fields(text)
+	for i, w := range words {
+		switch strings.ToLower(strings.Trim(w, "(,;.")) {
+		case "at", "on", "after", "before", "following":
+		case "baseline", "preoperative", "postoperative", "pretreatment", "initial":
+			return strings.Trim(w, "(),;.")
+		default:
+			continue
+		}
+		for n := min(5, len(words)-i-1); n >= 1; n-- {
+			s := strings.Trim(strings.Join(words[i+1:i+1+n], " "), "(),;.")
+			if l := t.ls.read(s); t.conditionShare(l) == 1 && (strings.ContainsAny(s, "0123456789") || l.kind == "condition") {
+				return s
 			}
 		}
 	}
@@ -220,11 +237,15 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 		if printed == "" {
 			return false
 		}
-		m.Unit, m.UnitID = printed, id
+		m.Unit, m.UnitID = symbol(t.ls.cat.Unit(id), printed), id
 		return true
 	}
 	if p.read.Percent {
 		set("%", "%")
+		return
+	}
+	if t.durations() && (p.read.Unit == "m" || p.read.Unit == "y") {
+		set("mo", "months")
 		return
 	}
 	if u := t.ls.cat.FindUnit(p.read.Unit); u != nil && set(u.ID, p.read.Unit) {
@@ -327,4 +348,56 @@ func sharedWords(a, b string) int {
 		}
 	}
 	return n
+}
+
+// symbol gives the symbol of a unit whose name is spelled out, "Newton"; the
+// names of units of time stay words.
+func symbol(u *catalog.Unit, printed string) string {
+	if u == nil {
+		return printed
+	}
+	switch u.Quantity {
+	case "force", "stress", "torque":
+		if low := strings.ToLower(printed); strings.Contains(low, "newton") || strings.Contains(low, "pascal") {
+			return u.ID
+		}
+	}
+	return printed
+}
+
+// durations reports whether the table prints times as "12 y 9 m": an m alone
+// is then a month.
+func (t *table) durations() bool {
+	for r := range t.g.read {
+		for c := range t.g.read[r] {
+			if rd := &t.g.read[r][c]; rd.Unit == "m" && strings.Contains(rd.Text, " y ") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fillUnits gives measures without a unit the one that another table prints
+// for the same outcome.
+func (p *paper) fillUnits() {
+	type unit struct{ id, printed string }
+	seen := map[string]unit{}
+	name := func(m *claims.Measure) string {
+		return strings.Join(strings.Fields(strings.ToLower(m.Outcome)), " ")
+	}
+	for _, m := range p.study.Measures {
+		if k := name(m); m.Unit != "" && k != "" {
+			if was, ok := seen[k]; ok && was.id != m.UnitID {
+				seen[k] = unit{} // two units: neither is certain
+				continue
+			}
+			seen[k] = unit{m.UnitID, m.Unit}
+		}
+	}
+	for _, m := range p.study.Measures {
+		if u := seen[name(m)]; m.Unit == "" && u.printed != "" {
+			m.Unit, m.UnitID = u.printed, u.id
+		}
+	}
 }

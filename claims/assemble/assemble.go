@@ -37,6 +37,7 @@ func Study(doc *extract.Document, corrections []Correction, cat *catalog.Catalog
 		p.readTable(t)
 	}
 	p.fillN()
+	p.fillUnits()
 	p.stepped()
 	p.doubts()
 	p.shortNames()

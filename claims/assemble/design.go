@@ -13,6 +13,7 @@ import (
 // design is what the text says of n before the tables are read.
 type design struct {
 	groupN, subN  extract.Number // n of each group, of each subgroup
+	controlN      extract.Number // n of each control group, where it is another
 	total, groups extract.Number
 }
 
@@ -50,7 +51,7 @@ func (p *paper) readDesign() {
 // work.
 func powerSentence(low string) bool {
 	return strings.Contains(low, "sample size") || strings.Contains(low, "power of") || strings.Contains(low, "power analysis") ||
-		strings.Contains(low, "power calculation") || strings.Contains(low, "statistical power")
+		strings.Contains(low, "power calculation") || strings.Contains(low, "statistical power") || strings.Contains(low, "% power") || strings.Contains(low, "power (")
 }
 
 func (p *paper) fact(s *sentence, id string, n extract.Number, unit string, start, end int) claims.Fact {
@@ -165,7 +166,32 @@ func counted(low string) bool {
 func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 	d := &p.study.Design
 	group := strings.Contains(s.low, "group") || strings.Contains(s.low, "each") || strings.Contains(s.low, "per ")
+	differ := false
+	var first extract.Number
 	for _, t := range tokens {
+		if t.Form != numeral.N || t.Number.Relation != extract.Equal {
+			continue
+		}
+		if first.Known() && first.Value != t.Number.Value {
+			differ = true
+		}
+		first = t.Number
+		if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 {
+			p.mentions = append(p.mentions, mention{s.text[max(0, i-60):i], t.Number})
+		}
+	}
+	for _, t := range tokens {
+		if differ && !perEach(" "+s.low[min(t.End, len(s.low)):]) && !subgroupNear(s.low, t.Start) {
+			// each group has its own, or each kind of groups
+			if before := lastWords(s.low[:t.Start], 4); strings.Contains(before, "groups") {
+				id := "n"
+				if strings.Contains(before, "control") {
+					id = "n of control"
+				}
+				d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
+			}
+			continue
+		}
 		if t.Form == numeral.N && t.Number.Relation == extract.Equal && group {
 			id := "n"
 			if subgroupNear(s.low, t.Start) {
@@ -201,6 +227,11 @@ func unitNext(after string) bool {
 		return true
 	}
 	return false
+}
+
+func lastWords(s string, n int) string {
+	w := strings.Fields(s)
+	return strings.Join(w[max(0, len(w)-n):], " ")
 }
 
 func firstWords(s string, n int) string {
@@ -252,6 +283,7 @@ func (p *paper) settleN() {
 		p.design.subN = extract.Number{}
 	}
 	p.design.groupN = most(d.PerGroup, "n")
+	p.design.controlN = most(d.PerGroup, "n of control")
 	for _, f := range d.Groups {
 		if f.Value.Value >= 2 {
 			p.design.groups = f.Value

@@ -44,7 +44,7 @@ func (t *table) dims() {
 	for i := 0; i < g.head; i++ {
 		d := &dim{level: i, labels: make([]*label, g.cols)}
 		for c := 0; c < g.cols; c++ {
-			if t.col[c].data() && g.headings[c][i] != "" {
+			if !g.stub[c] && t.col[c].data() && g.headings[c][i] != "" {
 				d.labels[c] = t.ls.read(g.headings[c][i])
 			}
 		}
@@ -57,7 +57,7 @@ func (t *table) dims() {
 	for i := 0; i < depth; i++ {
 		d := &dim{byRow: true, section: true, level: i, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
-			if s := g.rows[r].sections; t.row[r].data() && i < len(s) {
+			if s := g.rows[r].sections; r >= g.head && t.row[r].data() && i < len(s) {
 				d.labels[r] = t.ls.read(s[i])
 			}
 		}
@@ -69,7 +69,7 @@ func (t *table) dims() {
 		}
 		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
-			if t.row[r].data() && g.text[r][c] != "" {
+			if r >= g.head && t.row[r].data() && g.text[r][c] != "" {
 				d.labels[r] = t.ls.read(g.text[r][c])
 			}
 		}
@@ -102,6 +102,9 @@ func (t *table) score(d *dim) {
 		}
 		seen[l.clean] = true
 		a, o, k := t.looks(l)
+		if !d.byRow && (l.has("mean") || l.has("sd")) && k < 0.6 && a < 0.5 {
+			o = max(o, 0.6) // "Mean final volume": a mark and what it is of
+		}
 		d.a, d.o, d.k = d.a+a/n, d.o+o/n, d.k+k/n
 	}
 	switch t.headKind(d) {
@@ -237,7 +240,7 @@ func (t *table) conditionShare(l *label) float64 {
 			hits++
 		}
 	}
-	if hits == numbers && numbers == len(words) && len(words) > 1 {
+	if hits == numbers && numbers == len(words) {
 		return 0 // only numbers say nothing
 	}
 	if hits == len(words) {
@@ -311,18 +314,42 @@ func (t *table) roles() {
 			found = true
 		}
 	}
+	t.innerOutcome()
 	if !found {
 		found = t.outcomeAbove()
 	}
 	if !found {
 		if d := t.leftOver(); d != nil {
 			d.role = roleOutcome
+		} else {
+			t.above = t.lastResort()
 		}
 	}
 	for _, d := range t.d {
 		if d.role == roleNone && (len(d.distinct) > 1 || d.k >= 0.5 || d.section) && !t.isHead(d) {
 			d.role = roleCondition
 		}
+	}
+}
+
+// innerOutcome gives row labels that nothing else is known of to the outcome
+// where only the section headings over them were taken for one: "Material
+// handling" over "Consistency".
+func (t *table) innerOutcome() {
+	var section, stub *dim
+	for _, d := range t.d {
+		if d.role == roleOutcome && d.section {
+			section = d
+		}
+		if d.role == roleOutcome && !d.section {
+			return
+		}
+		if d.role == roleNone && d.byRow && !d.section && d.k < 0.5 && d.a < 0.5 && len(d.distinct) > 1 {
+			stub = d
+		}
+	}
+	if section != nil && stub != nil {
+		stub.role = roleOutcome
 	}
 }
 
@@ -347,6 +374,12 @@ func (t *table) armDim() *dim {
 		}
 		if d.byRow {
 			v += 0.05
+			if t.headKind(d) == "arm-head" {
+				v += 0.15
+			}
+		}
+		if t.generic(d) {
+			v -= 0.1
 		}
 		if len(d.distinct) == 1 {
 			v -= 0.3
@@ -373,6 +406,21 @@ func (t *table) armDim() *dim {
 		return nil
 	}
 	return best
+}
+
+// generic reports whether the groups of a dimension are only called by their
+// part in the design: control and experimental.
+func (t *table) generic(d *dim) bool {
+	for _, s := range d.distinct {
+		for _, w := range strings.Fields(key(s)) {
+			switch w {
+			case "control", "experimental", "test", "study", "intervention", "side", "case", "cases":
+			default:
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // rank orders the dimensions that nothing is known of: groups stand in the
@@ -441,7 +489,86 @@ func (t *table) outcomeAbove() bool {
 		t.above = c
 		return true
 	}
+	for _, d := range t.d {
+		if d.role == roleNone && d.k < 0.5 && len(d.distinct) > 1 && !t.isHead(d) {
+			return false // this one names it
+		}
+	}
+	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") && !t.headOnly(c.clean) {
+		t.above = named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
+		return true
+	}
+	if c := t.textOutcome(); c.name != "" {
+		t.above = c
+		return true
+	}
 	return false
+}
+
+// textOutcome is the outcome of the sentence that points to the table, or of
+// the title: one whose unit goes with the caption's.
+func (t *table) textOutcome() named {
+	pick := func(text string) named {
+		for _, m := range t.ls.cat.FindOutcomes(text) {
+			if t.caption.unitID != "" && m.Row.Quantity != "" {
+				if u := t.ls.cat.Unit(t.caption.unitID); u != nil && u.Quantity != m.Row.Quantity {
+					continue
+				}
+			}
+			return named{name: text[m.Start:m.End], outcome: m.Row, unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
+		}
+		return named{}
+	}
+	mention := "table " + strings.ToLower(t.place.Table)
+	for i := range t.sentences {
+		s := &t.sentences[i]
+		if k := strings.Index(s.low, mention); k >= 0 && t.place.Table != "" && (k+len(mention) == len(s.low) || !isWordByte(s.low[k+len(mention)])) {
+			if n := pick(s.text); n.name != "" {
+				return n
+			}
+		}
+	}
+	return pick(t.doc.Meta.Title)
+}
+
+// headOnly reports whether a corner only heads the row labels: "The groups
+// according to dose", "Type of material".
+func (t *table) headOnly(s string) bool {
+	for _, m := range t.ls.cat.FindLabels(s) {
+		if m.Row.Kind == "arm-head" || m.Row.Kind == "outcome-head" {
+			return true
+		}
+	}
+	return groupWord(s)
+}
+
+// lastResort names the outcome by the corner of the table or by the caption's
+// own words, where neither is in the catalogue.
+func (t *table) lastResort() named {
+	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") {
+		return named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
+	}
+	return named{name: captionWords(t.caption.text), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
+}
+
+// captionWords is what a caption says was measured: its words without the
+// statistics before and the groups after them.
+func captionWords(s string) string {
+	low := strings.ToLower(s)
+	for _, lead := range []string{"values of ", "value of ", "deviations of ", "deviation of ", "means of ", "mean of ", "(sd) of ", "comparison of ", "results of ", "statistics of ",
+		"distribution of ", "analysis of ", "comparisons of ", "descriptive statistics for ", "comparison between ", "the mean ", "mean "} {
+		if i := strings.Index(low, lead); i >= 0 && i < 60 {
+			s, low = s[i+len(lead):], low[i+len(lead):]
+		}
+	}
+	end := len(s)
+	for _, tail := range []string{" in the ", " between ", " among ", " of the tested", " for the ", " for each", " in each", " of the groups", " by group", " of all", " in all", " obtained", " at different",
+		" according to", " of different", " after ", " before ", ". ", " (", ";", " in different", " in experimental", " for "} {
+		if i := strings.Index(low, tail); i > 3 && i < end {
+			end = i
+		}
+	}
+	return tidy(s[:end])
 }
 
 // leftOver picks the dimension that must name the outcome, as nothing else

@@ -242,7 +242,7 @@ func (p *paper) searchUnit(outcome string) namedUnit {
 			}
 			for _, mark := range []string{"in ", "expressed in ", "recorded in ", "measured in ", "calculated in "} {
 				if k := strings.Index(rest, mark); k >= 0 && k < 60 {
-					if u, s := p.ls.cat.UnitIn("x in " + strings.TrimSpace(rest[k+len(mark):min(len(rest), k+len(mark)+24)])); u != nil && (want.Quantity == "" || u.Quantity == want.Quantity) {
+					if u, s := p.ls.cat.UnitIn("x in " + strings.TrimSpace(rest[k+len(mark):min(len(rest), k+len(mark)+24)])); u != nil && want.Quantity != "" && u.Quantity == want.Quantity {
 						return namedUnit{u.ID, s}
 					}
 				}

@@ -183,6 +183,9 @@ func (g *grid) stubs(ls *labels) {
 		}
 	}
 	for c := 0; c < g.cols; c++ {
+		if c > 0 && startsWithP(g.lastHeading(c)) {
+			continue
+		}
 		g.stub[c] = words[c] > g.filled[c] || words[c]+letters[c] > 0 && c == 0 && words[c]+letters[c] >= g.filled[c]
 	}
 	if g.cols > 1 && !g.stub[0] {
@@ -197,10 +200,20 @@ func (g *grid) stubs(ls *labels) {
 		}
 	}
 	for c := 0; c < g.cols; c++ {
-		if !g.stub[c] && g.filled[c] == 0 && words[c] > 0 {
+		if !g.stub[c] && g.filled[c] == 0 && words[c] > 0 && !startsWithP(g.lastHeading(c)) {
 			g.stub[c] = true
 		}
 	}
+}
+
+// lastHeading is the lowest heading of a column.
+func (g *grid) lastHeading(c int) string {
+	for r := g.head - 1; r >= 0; r-- {
+		if s := g.text[r][c]; s != "" {
+			return s
+		}
+	}
+	return ""
 }
 
 // heading joins the headings of a column.
@@ -360,6 +373,67 @@ func (g *grid) headingsOf() {
 				continue // a heading that covers several rows stands once
 			}
 			g.headings[c][r] = s
+		}
+	}
+	g.periods()
+}
+
+// periods puts right headings that are centred over too few columns: where
+// the lowest heading row repeats itself as often as a row above has labels,
+// each label stands over one period.
+func (g *grid) periods() {
+	if g.head < 2 {
+		return
+	}
+	first := 0
+	for first < g.cols && g.stub[first] {
+		first++
+	}
+	low := g.head - 1
+	period := 0
+	for n := 2; n <= (g.cols-first)/2 && period == 0; n++ {
+		if (g.cols-first)%n != 0 {
+			continue
+		}
+		ok := true
+		for c := first; c < g.cols && ok; c++ {
+			ok = g.headings[c][low] != "" && (c < first+n || g.headings[c][low] == g.headings[c-n][low])
+		}
+		if ok {
+			period = n
+		}
+	}
+	if period == 0 {
+		return
+	}
+	for r := 0; r < low; r++ {
+		g.spreadLabels(r, first, period)
+	}
+}
+
+// spreadLabels gives each period the one label that stands over a part of it.
+func (g *grid) spreadLabels(r, first, period int) {
+	labels := make([]string, 0, 4)
+	for start := first; start < g.cols; start += period {
+		label := ""
+		for c := start; c < start+period; c++ {
+			s := g.headings[c][r]
+			if s == "" || s == label {
+				continue
+			}
+			if label != "" {
+				return
+			}
+			label = s
+		}
+		if label == "" {
+			return
+		}
+		labels = append(labels, label)
+	}
+	for i, label := range labels {
+		for c := first + i*period; c < first+(i+1)*period; c++ {
+			g.headings[c][r] = label
 		}
 	}
 }

@@ -48,6 +48,13 @@ func (l *label) spread() string {
 // centre reports whether the label says that a centre stands below it.
 func (l *label) centre() bool { return l.has("mean") || l.has("median") }
 
+// asName takes a label that is a mark by its letters for a name after all.
+func (l *label) asName() {
+	if l.whole && l.clean == "" && l.spread() == "" && !l.centre() {
+		l.clean, l.marks, l.whole = l.text, nil, false
+	}
+}
+
 // labels reads label texts once each: tables repeat them.
 type labels struct {
 	cat  *catalog.Catalog
@@ -107,6 +114,12 @@ func (ls *labels) parse(text string) *label {
 		}
 		return l
 	}
+	for _, m := range ls.cat.Marks(text) {
+		if m.Row.Kind == "count" {
+			l.marks = append(l.marks, "count")
+			break
+		}
+	}
 	unit, printed := ls.cat.UnitIn(text)
 	l.unit = printed
 	if unit != nil {
@@ -116,6 +129,9 @@ func (ls *labels) parse(text string) *label {
 	rest = l.tail(rest)
 	rest = l.strong(ls.cat, rest)
 	l.clean = tidy(rest)
+	if l.spread() != "" && !l.centre() && (strings.Contains(text, "±") || strings.Contains(text, "(") && l.clean != "" && len(l.marks) == 1 && bracketed(text, ls.cat)) {
+		l.marks = append(l.marks, "mean") // "Torque ± SD" and "Torque (SD)" name the centre by its outcome
+	}
 	l.whole = l.clean == "" && len(l.marks) > 0
 	if l.clean != "" {
 		l.outcome = ls.cat.FindOutcome(l.clean)
@@ -128,6 +144,16 @@ func (ls *labels) parse(text string) *label {
 			strings.Contains(low, "adj.") || strings.Contains(low, "covariate-corrected")
 	}
 	return l
+}
+
+// bracketed reports whether a bracket of the text holds a mark of spread.
+func bracketed(text string, cat *catalog.Catalog) bool {
+	i := strings.IndexAny(text, "([")
+	if i < 0 {
+		return false
+	}
+	j := closing(text, i)
+	return j > 0 && cat.Mark(text[i+1:j]) != ""
 }
 
 // brackets takes marks, units and n that stand in brackets out of the text.
@@ -269,6 +295,9 @@ func (l *label) strong(cat *catalog.Catalog, s string) string {
 		if m.Row.Kind == "mean" && strings.HasSuffix(s[:m.Start], "-") {
 			continue
 		}
+		if abbreviated(word) && strings.TrimSpace(s) != word && !joined(s[:m.Start], s[m.End:]) {
+			continue // the SE of a name is no standard error
+		}
 		l.marks = append(l.marks, m.Row.Kind)
 		b.WriteString(s[at:m.Start])
 		b.WriteByte(' ')
@@ -282,6 +311,24 @@ func (l *label) strong(cat *catalog.Catalog, s string) string {
 		out = strings.ReplaceAll(out, "±", " ")
 	}
 	return out
+}
+
+// abbreviated reports whether a mark is one of few letters.
+func abbreviated(word string) bool { return len(word) <= 4 && strings.ToUpper(word) == word }
+
+// joined reports whether an abbreviation stands as a mark among other words:
+// after a sign of spread, after "and" or a comma, or first and before "of".
+func joined(before, after string) bool {
+	b := strings.TrimSpace(before)
+	if b == "" {
+		return strings.HasPrefix(strings.TrimSpace(after), "of ") || strings.HasPrefix(strings.TrimSpace(after), "(")
+	}
+	for _, end := range []string{"±", "+/-", "and", "or", ",", "/", "with", "&", "−", "–", "-"} {
+		if strings.HasSuffix(b, end) {
+			return true
+		}
+	}
+	return false
 }
 
 // tidy leaves no stray signs and joining words at the ends of a name.

@@ -373,7 +373,7 @@ func (t *table) meaning(m *claims.Measure, p part) {
 	}
 	if len(arm) > 0 {
 		m.ArmText = joinClean(arm, " ")
-		m.Arm = t.arms.of(arm[0].clean, m.ArmText, t.g.cell(p.r, p.c).Place)
+		m.Arm = t.armOf(arm[0].clean, m.ArmText, t.g.cell(p.r, p.c).Place)
 	} else {
 		t.armAround(m)
 	}
@@ -418,7 +418,7 @@ func (t *table) outcomeOf(m *claims.Measure, labels []*label) {
 	if m.OutcomeID == "" && len(labels) > 1 {
 		m.Outcome = labels[0].clean + ", " + inner.clean
 	}
-	if m.OutcomeID == "" && t.captionOutcome().outcome != nil && len(strings.Fields(inner.clean)) <= 3 && inner.unit == "" {
+	if m.OutcomeID == "" && t.captionOutcome().outcome != nil && sharedWords(inner.clean, t.captionOutcome().name) > 0 {
 		m.OutcomeID = t.captionOutcome().outcome.ID
 	}
 }

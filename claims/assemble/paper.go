@@ -20,7 +20,8 @@ type paper struct {
 	sentences []sentence // of title, abstract, methods, results and captions
 	short     map[string]string
 	design    design
-	comma     bool // the tables of this paper print a decimal comma
+	mentions  []mention // names with an n of their own in brackets
+	comma     bool      // the tables of this paper print a decimal comma
 	unitOfOut map[string]namedUnit
 }
 
@@ -29,6 +30,12 @@ type sentence struct {
 	text  string
 	low   string
 	place extract.Place
+}
+
+// mention is an n in brackets with the words before it.
+type mention struct {
+	before string
+	n      extract.Number
 }
 
 type namedUnit struct{ id, printed string }

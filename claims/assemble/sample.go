@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"math"
 	"strings"
 
 	"probity/claims"
@@ -116,7 +117,9 @@ func (t *table) nAround() (extract.Number, string) {
 // fillN gives n from the methods to measures whose table prints none: n of
 // the group, n of every group, or a total that the groups divide exactly.
 func (p *paper) fillN() {
+	p.namedN()
 	each, why := p.eachN()
+	elsewhere := p.tableN()
 	for _, m := range p.study.Measures {
 		if m.N.Known() {
 			continue
@@ -126,6 +129,15 @@ func (p *paper) fillN() {
 				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
 				continue
 			}
+			if q := elsewhere[m.Arm]; q != nil {
+				m.N = *q
+				m.N.Why = "another table, of this group"
+				continue
+			}
+		}
+		if c := p.design.controlN; c.Known() && m.Arm != nil && m.Arm.Control {
+			m.N = claims.Quantity{Number: c, Origin: claims.Printed, Why: "methods, of each control group"}
+			continue
 		}
 		if each.Known() {
 			m.N = claims.Quantity{Number: each, Origin: claims.Printed, Why: why}
@@ -142,6 +154,21 @@ func (p *paper) fillN() {
 	p.armN()
 }
 
+// namedN gives the n in brackets to the group whose name stands before them:
+// "saline (n = 16), chlorhexidine (n = 15)".
+func (p *paper) namedN() {
+	for _, m := range p.mentions {
+		words := strings.Fields(m.before)
+		for k := min(5, len(words)); k >= 1; k-- {
+			name := strings.Trim(strings.Join(words[len(words)-k:], " "), ",;:")
+			if a := p.arms.exact(name); a != nil && len(key(name)) > 0 {
+				p.arms.n[a] = append(p.arms.n[a], m.n)
+				break
+			}
+		}
+	}
+}
+
 // ownN is the n that the methods print for a group. Where subgroups are said
 // to be smaller, it is theirs.
 func (p *paper) ownN(a *claims.Arm) (extract.Number, bool) {
@@ -149,7 +176,7 @@ func (p *paper) ownN(a *claims.Arm) (extract.Number, bool) {
 	if len(list) == 0 || !same(list) {
 		return extract.Number{}, false
 	}
-	if p.design.subN.Known() && p.design.subN.Value < list[0].Value {
+	if sub := p.design.subN; sub.Known() && sub.Value < list[0].Value && math.Mod(list[0].Value, sub.Value) == 0 {
 		return p.design.subN, true
 	}
 	return list[0], true
@@ -166,9 +193,19 @@ func same(list []extract.Number) bool {
 
 // armN takes n of a group from its measures where they all agree.
 func (p *paper) armN() {
+	for a, q := range p.tableN() {
+		if q != nil && !a.N.Known() {
+			a.N = *q
+		}
+	}
+}
+
+// tableN is the one n that the measures of each group have; nil where they
+// differ.
+func (p *paper) tableN() map[*claims.Arm]*claims.Quantity {
 	n := map[*claims.Arm]*claims.Quantity{}
 	for _, m := range p.study.Measures {
-		if m.Arm == nil || !m.N.Known() || m.Arm.N.Known() {
+		if m.Arm == nil || !m.N.Known() {
 			continue
 		}
 		if q, ok := n[m.Arm]; !ok {
@@ -178,11 +215,7 @@ func (p *paper) armN() {
 			n[m.Arm] = nil
 		}
 	}
-	for a, q := range n {
-		if q != nil {
-			a.N = *q
-		}
-	}
+	return n
 }
 
 // eachN is the n that holds for every group.

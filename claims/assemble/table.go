@@ -48,19 +48,21 @@ type table struct {
 	d       []*dim
 	above   named // the outcome that stands over all figures
 	capOut  *named
+	capCond *string
 	spread  string
 	legend  *claims.Legend
 	marks   []string // of caption and notes
 	why     string   // the words that the spread kind rests on
 	apart   string   // why the figures of this table are no measures; "" if they are
 	measure map[[2]int]*claims.Measure
+	armBy   map[string]*claims.Arm // the groups of this table by label
 }
 
 func (p *paper) readTable(t *extract.Table) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}}
+	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)
@@ -69,6 +71,9 @@ func (p *paper) readTable(t *extract.Table) {
 	tb.roles()
 	tb.around()
 	tb.apart = tb.whyApart()
+	if debug != nil {
+		debug(tb)
+	}
 	tb.measures()
 	tb.results()
 }
@@ -109,9 +114,62 @@ func (t *table) axes() {
 			continue
 		}
 	}
+	t.contradicted()
 	t.lettersColumns()
 	blocks(t.col, func(c int) bool { return g.stub[c] })
 	blocks(t.row, func(r int) bool { return r < g.head || t.row[r].role == "other" })
+}
+
+// contradicted takes back the role of rows and columns whose name is by
+// chance that of a statistic, F or T: their cells hold means with spreads.
+func (t *table) contradicted() {
+	clear := func(a *axis) {
+		switch a.role {
+		case "p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count":
+			a.role, a.marks = "", nil
+			for _, l := range a.labels {
+				l.asName()
+			}
+		}
+	}
+	for r := range t.row {
+		if r < t.g.head || t.g.rows[r].skip || t.g.rows[r].section || t.g.rows[r].repeated {
+			continue
+		}
+		if t.plusMinus(r, -1) {
+			clear(&t.row[r])
+		}
+	}
+	for c := range t.col {
+		if t.plusMinus(-1, c) {
+			clear(&t.col[c])
+		}
+	}
+}
+
+// plusMinus reports whether most cells of a row or column are printed with ±.
+func (t *table) plusMinus(r, c int) bool {
+	with, other := 0, 0
+	count := func(rd *numeral.Reading) {
+		switch {
+		case rd.Form == numeral.Spread && rd.Sign == "±":
+			with++
+		case rd.Form != numeral.None:
+			other++
+		}
+	}
+	if r >= 0 {
+		for k := range t.g.read[r] {
+			if !t.g.stub[k] {
+				count(&t.g.read[r][k])
+			}
+		}
+	} else {
+		for k := t.g.head; k < len(t.g.read); k++ {
+			count(&t.g.read[k][c])
+		}
+	}
+	return with > 0 && (r >= 0 || with*4 >= other)
 }
 
 // fill finds the role and the marks of an axis from its labels.
@@ -320,3 +378,5 @@ func (t *table) roleCount(role string) int {
 func measureForm(r *numeral.Reading) bool {
 	return r.Form == numeral.Spread || r.Form == numeral.Interval || r.Form == numeral.Count
 }
+
+var debug func(*table)
