@@ -32,7 +32,7 @@ func tries(s *claims.Statement, c claimed, a, b side) []trial {
 	}
 	var out []trial
 	for i, base := range order {
-		if base == interval.Points && !(a.percent && b.percent) && s.Form != claims.Points {
+		if base == interval.Points && s.Form != claims.Points && !pointsPossible(a, b) {
 			continue
 		}
 		if t, ok := tryBase(s, c, a, b, base); ok {
@@ -42,6 +42,15 @@ func tries(s *claims.Statement, c claimed, a, b side) []trial {
 		}
 	}
 	return out
+}
+
+// pointsPossible reports figures that are percentages, or whose unit is not
+// printed and may be per cent.
+func pointsPossible(a, b side) bool {
+	if a.percent && b.percent {
+		return true
+	}
+	return a.unit == "" && b.unit == "" && math.Max(a.value, b.value) <= 100
 }
 
 func tryBase(s *claims.Statement, c claimed, a, b side, base interval.Base) (trial, bool) {

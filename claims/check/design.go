@@ -25,8 +25,8 @@ const usualAlpha = 0.05
 
 func readDesign(study *claims.Study, cat *catalog.Catalog) design {
 	d := design{alpha: usualAlpha, named: map[string]bool{}}
-	if a := study.Design.Alpha.Value; a.Known() && a.Value > 0 && a.Value < 0.5 {
-		d.alpha, d.alphaStated = a.Value, true
+	if a := study.Design.Alpha.Value; a.Known() {
+		d.alpha, d.alphaStated = level(a.Value)
 	}
 	families := map[string]catalog.Test{}
 	for _, t := range cat.Tests {
@@ -52,6 +52,20 @@ func readDesign(study *claims.Study, cat *catalog.Catalog) design {
 		d.parametric = d.parametric || !t.Rank && !t.Paired && !t.Adjusted
 	}
 	return d
+}
+
+// level brings a stated level of significance to a share: "5 %" is .05. What is
+// no level (a confidence of 95 %) leaves the usual one.
+func level(v float64) (alpha float64, stated bool) {
+	switch {
+	case v > 0 && v <= 0.2:
+		return v, true
+	case v >= 0.5 && v <= 20:
+		return v / 100, true
+	case v >= 80 && v < 100:
+		return (100 - v) / 100, true
+	}
+	return usualAlpha, false
 }
 
 // recomputable reports whether means, SDs and n can bring the paper's own test

@@ -19,6 +19,7 @@ type side struct {
 	value   float64
 	printed interval.Printed
 	box     interval.Interval
+	unit    string
 	percent bool // the figure is a percentage itself
 	ranged  bool // a range stands for the value
 	measure *claims.Measure
@@ -44,7 +45,7 @@ func sideOfMeasure(m *claims.Measure) (side, bool) {
 		return side{}, false
 	}
 	s, ok := sideOf(m.Mean.Number)
-	s.measure, s.percent, s.name = m, isPercent(m.Unit), armName(m)
+	s.measure, s.unit, s.percent, s.name = m, m.Unit, isPercent(m.Unit), armName(m)
 	return s, ok
 }
 
@@ -53,7 +54,7 @@ func sideOfFigure(f claims.Figure, p claims.Party) (side, bool) {
 	if !ok {
 		return s, false
 	}
-	s.measure, s.percent, s.name = f.Measure, isPercent(f.Unit), p.Text
+	s.measure, s.unit, s.percent, s.name = f.Measure, f.Unit, isPercent(f.Unit), p.Text
 	if s.name == "" {
 		s.name = p.Level
 	}

@@ -23,8 +23,23 @@ var abstractTable = Check{
 				out = append(out, f)
 			}
 		}
-		return out
+		return onePerUnit(out)
 	},
+}
+
+// onePerUnit joins the findings of one sentence in which every figure carries
+// the same other unit: that is one matter.
+func onePerUnit(findings []claims.Finding) []claims.Finding {
+	var out []claims.Finding
+	for _, f := range findings {
+		if n := len(out); f.Source != "" && n > 0 && out[n-1].Source == f.Source && out[n-1].Place.Par == f.Place.Par {
+			out[n-1].Message += "; likewise " + f.Printed + " for " + armName(f.Measures[0])
+			out[n-1].Measures = append(out[n-1].Measures, f.Measures...)
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 // againstTable holds a figure of running text against the cells that print
@@ -282,8 +297,14 @@ func spreadAgainstRange(m *claims.Measure) (claims.Finding, bool) {
 		return f, false
 	}
 	f.Recomputed = fmt.Sprintf("%s to %s", digits(r.Low), digits(r.High))
-	f.Message = fmt.Sprintf("%s: an SD of %s is printed for n = %d between %s and %s; it can only lie between %s and %s",
-		armName(m), plainNumber(m.Spread.Value), int(m.N.Value), plainNumber(low), plainNumber(high), digits(r.Low), digits(r.High))
+	n := math.Round(m.N.Value)
+	width := high.Value - low.Value
+	f.Message = fmt.Sprintf("%s: an SD of %s is printed for n = %d between %s and %s; ", armName(m), plainNumber(m.Spread.Value), int(n), plainNumber(low), plainNumber(high))
+	if ps.Interval().High < r.Low {
+		f.Message += fmt.Sprintf("the least SD of a range of %s is %s/√(2(n−1)) = %s", digits(width), digits(width), digits(width/math.Sqrt(2*(n-1))))
+	} else {
+		f.Message += fmt.Sprintf("the greatest SD of a range of %s is %s", digits(width), digits(r.High))
+	}
 	return f, true
 }
 

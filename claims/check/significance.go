@@ -116,6 +116,8 @@ type pairVerdict struct {
 	doubtful bool
 	why      string
 	measures []*claims.Measure
+	// lettersOnly: the figures agree with the words, the letters do not.
+	lettersOnly bool
 }
 
 func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha float64) claims.Judgement {
@@ -150,7 +152,9 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 		if len(against.measures) > 0 {
 			out.Measures = against.measures
 		}
-		if agree > 0 && len(s.Pairs) > 1 && !allSure(s) {
+		if agree > 0 && !against.lettersOnly {
+			// Of a list of pairs one that alone goes against the words is more
+			// likely read wrongly by us than written wrongly.
 			out.Verdict, out.Doubtful = claims.NotCheckable, true
 		}
 	case agree > 0 && silent == 0:
@@ -165,15 +169,6 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 		out.Why = fmt.Sprintf("agrees with the %s that it prints (%s)", pPrinted(s.P), out.Why)
 	}
 	return out
-}
-
-func allSure(s *claims.Statement) bool {
-	for _, p := range s.Pairs {
-		if !p.Sure {
-			return false
-		}
-	}
-	return true
 }
 
 // onPair judges one pair: direction, letters, then the tests.
@@ -205,6 +200,7 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		if missing == "" {
 			v.why += "; " + c.primary.String() + " for " + c.pair()
 		}
+		v.lettersOnly = missing == "" && c.primary.side(alpha) == claim
 		if !sure || !stated {
 			v.doubtful = true
 			return v

@@ -1,0 +1,226 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"probity/claims"
+	"probity/claims/infer"
+	"probity/extract"
+)
+
+var printedPCheck = Check{
+	Name:   "printed-p",
+	Asks:   "Can a p that is printed with all its digits come from the printed means, spreads and n?",
+	Source: "Student 1908 Biometrika 6:1; Welch 1947 Biometrika 34:28; one-way analysis of variance: Fisher 1925; Tukey 1953",
+	Run: func(c *Case) []claims.Finding {
+		if !c.judge.design.certain() {
+			return nil
+		}
+		var out []claims.Finding
+		c.own(func(j claims.Judgement) {
+			if f, ok := c.exactP(j); ok {
+				out = append(out, f)
+			}
+		})
+		for _, r := range c.Study.Results {
+			if f, ok := c.tableP(r); ok {
+				out = append(out, f)
+			}
+		}
+		return samePOnce(out)
+	},
+}
+
+// samePOnce asks once about one p that stands in several places: abstract,
+// results and table.
+func samePOnce(findings []claims.Finding) []claims.Finding {
+	seen := map[string]bool{}
+	var out []claims.Finding
+	for _, f := range findings {
+		if seen[f.Printed] {
+			continue
+		}
+		seen[f.Printed] = true
+		out = append(out, f)
+		if len(out) == mostQueries {
+			break
+		}
+	}
+	return out
+}
+
+// mostQueries keeps the questions of one kind to what authors will answer.
+const mostQueries = 3
+
+// exactP asks about a p printed with "=" that no test of the two arms gives.
+func (c *Case) exactP(j claims.Judgement) (claims.Finding, bool) {
+	s := j.Statement
+	n := s.P
+	if !n.Known() && s.Stat != nil {
+		n = s.Stat.P
+	}
+	if n.Relation != extract.Equal || !n.Known() || n.Value <= 0 || s.BeforeTo || s.Kind == claims.Percent || s.Kind == claims.Fold {
+		return claims.Finding{}, false
+	}
+	if j.Verdict == claims.DoesNotReproduce || j.Verdict == claims.Reversed || s.Stat != nil && s.Stat.Value.Known() {
+		return claims.Finding{}, false // said already
+	}
+	p, ok := printedP(n)
+	if !ok {
+		return claims.Finding{}, false
+	}
+	var sum string
+	var measures []*claims.Measure
+	for _, pair := range s.Pairs {
+		cmp, missing := c.judge.compare(pair)
+		if missing != "" || !pair.Sure || cmp.assumed {
+			return claims.Finding{}, false
+		}
+		if metBy(cmp, p) {
+			return claims.Finding{}, false
+		}
+		if sum == "" {
+			sum = fmt.Sprintf("%s for %s", cmp.primary, cmp.pair())
+			measures = []*claims.Measure{pair.A, pair.B}
+		}
+	}
+	if sum == "" {
+		return claims.Finding{}, false
+	}
+	f := about(j, claims.Query)
+	f.Measures, f.Printed = measures, pPrinted(n)
+	f.Recomputed = sum
+	f.Message = fmt.Sprintf("%s is printed; %s", pPrinted(n), sum)
+	f.Ask = "Which test gave this p, and how many specimens entered it?"
+	f.Caution = "The difference may stand; do not quote this p."
+	return f, true
+}
+
+// metBy reports whether any test that may stand behind a pair meets the
+// printed p, one-sided readings included.
+func metBy(c comparison, p infer.PrintedP) bool {
+	for _, t := range c.all {
+		r := t.r.P()
+		if p.Meets(r) {
+			return true
+		}
+		r.Low, r.High = r.Low/2, r.High/2
+		if p.Meets(r) {
+			return true
+		}
+	}
+	// Corrections other than those tried lie between no correction and the
+	// strictest one.
+	low, high := math.Inf(1), 0.0
+	for _, t := range c.all {
+		low, high = math.Min(low, t.r.Low.Value), math.Max(high, t.r.High.Value)
+	}
+	return c.k > 2 && p.Low <= high && low <= p.High
+}
+
+// tableP asks about a p of a table row or column that the figures beside it
+// do not give.
+func (c *Case) tableP(r *claims.Result) (claims.Finding, bool) {
+	n := r.P
+	if !n.Known() && r.Name == "p" {
+		n = r.Value
+	}
+	if !n.Known() || n.Relation != extract.Equal || n.Value <= 0 || len(r.Between) < 2 || len(r.Between) > 14 {
+		return claims.Finding{}, false
+	}
+	p, ok := printedP(n)
+	groups, missing := groupsOf(r.Between)
+	if !ok || missing != "" || !independent(r.Between) {
+		return claims.Finding{}, false
+	}
+	for _, g := range groups {
+		if g.assumed || g.measure.Doubtful {
+			return claims.Finding{}, false
+		}
+	}
+	if len(groups) == 2 {
+		cmp, missing := c.judge.compareGroups(groups[0], groups[1])
+		if missing != "" || metBy(cmp, p) {
+			return claims.Finding{}, false
+		}
+		return tableQuery(r, n, fmt.Sprintf("%s for %s", cmp.primary, cmp.pair())), true
+	}
+	f, err := infer.AnovaRange(boxesOf(groups))
+	if err != nil || p.Meets(f.P()) {
+		return claims.Finding{}, false
+	}
+	var texts []string
+	for _, g := range groups[:min(len(groups), 4)] {
+		texts = append(texts, g.text())
+	}
+	return tableQuery(r, n, fmt.Sprintf("one-way analysis of variance gives F = %s, %s for %s", digits(midF(groups)), pText(f.Point.Value), strings.Join(texts, "; "))), true
+}
+
+func tableQuery(r *claims.Result, n extract.Number, sum string) claims.Finding {
+	return claims.Finding{Grade: claims.Query, Measures: r.Between, Place: r.Place, Printed: pPrinted(n), Recomputed: sum,
+		Message: fmt.Sprintf("%s is printed beside %s; %s", pPrinted(n), orWord(r.Outcome, "these figures"), sum),
+		Ask:     "Which test gave this p, and how many specimens entered it?",
+		Caution: "The difference may stand; do not quote this p."}
+}
+
+// independent reports measures of different arms of one outcome: not one arm
+// at several times.
+func independent(measures []*claims.Measure) bool {
+	seen := map[string]bool{}
+	for _, m := range measures {
+		name := armName(m)
+		if name == "" || seen[name] || m.Outcome != measures[0].Outcome || m.Condition != measures[0].Condition {
+			return false
+		}
+		seen[name] = true
+	}
+	return true
+}
+
+var repeatedP = Check{
+	Name:   "p-in-two-places",
+	Asks:   "Is the p of one comparison the same wherever it is printed?",
+	Source: "comparison of the printed figures",
+	Run: func(c *Case) []claims.Finding {
+		type said struct {
+			j claims.Judgement
+			n extract.Number
+		}
+		first := map[string]said{}
+		var out []claims.Finding
+		c.own(func(j claims.Judgement) {
+			s := j.Statement
+			n := s.P
+			if !n.Known() && s.Stat != nil {
+				n = s.Stat.P
+			}
+			if !n.Known() || n.Relation != extract.Equal || len(s.Pairs) != 1 || !s.Pairs[0].Sure {
+				return
+			}
+			pair := []string{s.Pairs[0].A.ID, s.Pairs[0].B.ID}
+			slices.Sort(pair)
+			key := strings.Join(pair, " ")
+			before, ok := first[key]
+			if !ok {
+				first[key] = said{j, n}
+				return
+			}
+			a, ok1 := printedP(before.n)
+			b, ok2 := printedP(n)
+			if !ok1 || !ok2 || a.Low <= b.High && b.Low <= a.High || before.j.Statement.Text == s.Text {
+				return
+			}
+			f := about(j, claims.Query)
+			f.Printed = pPrinted(n)
+			f.Message = fmt.Sprintf("%s is printed in the %s and %s in the %s for the same comparison, %s and %s", pPrinted(before.n),
+				before.j.Statement.Place.Section, pPrinted(n), s.Place.Section, measureText(s.Pairs[0].A), measureText(s.Pairs[0].B))
+			f.Ask = "Which of the two p values is right?"
+			f.Caution = "Quote neither p before this is cleared up."
+			out = append(out, f)
+		})
+		return out
+	},
+}
