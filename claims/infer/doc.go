@@ -3,7 +3,7 @@
 // and which p-values remain possible once the rounding of those figures is
 // allowed for.
 //
-//	[]Arm → TTest, Anova, []Pair        []ArmBox → PRange
+//	[]Arm → TTest, Anova, []Pair        []ArmBox → Range
 //
 // It also holds what can be said about printed figures without a test: the
 // granularity of means and SDs of counts, bounds of an SD, and letters that

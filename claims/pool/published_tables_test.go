@@ -1,6 +1,7 @@
 package pool
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -117,6 +118,57 @@ func pooledFigure(t *testing.T, effects []Effect, quantity string) (float64, err
 	}
 	t.Errorf("no test for %q", quantity)
 	return 0, nil
+}
+
+// Worked examples that stand in print.
+func TestPublishedExamples(t *testing.T) {
+	six := make([]Effect, 6)
+	for i, e := range [][2]float64{{.095, .033}, {.277, .031}, {.367, .050}, {.664, .011}, {.462, .043}, {.185, .023}} {
+		six[i] = Effect{Value: e[0], Var: e[1]}
+	}
+	common, err := Pool(six, CommonEffect)
+	if err != nil {
+		t.Fatal(err)
+	}
+	random, err := Pool(six, DerSimonianLaird)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i2, err := random.I2()
+	if err != nil {
+		t.Fatal(err)
+	}
+	three := []Effect{{Value: 0.17763, Var: 0.0817 * 0.0817}, {Value: 0.85745, Var: 0.04745 * 0.04745}, {Value: 0.35, Var: 0.01}}
+	far, err := Pool(three, DerSimonianLaird)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tests := []struct {
+		source            string
+		got, want, within float64
+	}{
+		{`metafor 3.8-1, rma(yi, vi, method="FE") on the six effects of Borenstein et al. (2009), ch. 14, as printed (from memory)`, common.Estimate, 0.409258238, 5e-10},
+		{"likewise: variance", common.SE * common.SE, 0.004163123, 5e-10},
+		{"likewise: Q", common.Q, 11.743340509, 5e-10},
+		{`metafor 3.8-1, rma(yi, vi, method="DL") on the same: T²`, random.Tau2, 0.036282468, 5e-10},
+		{"likewise: estimate", random.Estimate, 0.357668384, 5e-10},
+		{"likewise: variance", random.SE * random.SE, 0.010926904, 5e-10},
+		{"likewise: I²", i2, 57.422677165, 5e-10},
+		{"by hand: 100 (Q - 2)/Q of Q = 61.4", must(far.I2()), 96.7, 5e-2},
+	}
+	for _, test := range tests {
+		if math.Abs(test.got-test.want) > test.within {
+			t.Errorf("%s = %v, want %v", test.source, test.got, test.want)
+		}
+	}
+	t.Logf("%d rows", len(tests))
+}
+
+func must(x float64, err error) float64 {
+	if err != nil {
+		panic(err)
+	}
+	return x
 }
 
 func BenchmarkREML20(b *testing.B) {
