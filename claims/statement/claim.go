@@ -349,11 +349,15 @@ func (s *sentence) percentClaim(q *quantity, before *found) (found, bool) {
 			return f, false
 		}
 	}
-	if ok && s.levelBefore(q.at) {
+	start := q.at
+	if p := s.rangeStart(q); p >= 0 {
+		start = p
+	}
+	if ok && s.levelBefore(start) {
 		return f, false
 	}
 	if !ok {
-		sn, ok = s.senseLeft(q.at)
+		sn, ok = s.senseLeft(start)
 	}
 	if !ok {
 		sn, ok = s.share(q)
@@ -461,8 +465,15 @@ func (s *sentence) continues(f *found, q *quantity) bool {
 	switch w := strings.ToLower(s.raw(j, j+1)); w {
 	case "by", "and", "or", ",":
 		return !s.is(q.end, notClaim)
+	case "of":
+		return s.sense(f.at, "of") && (s.raw(j-1, j) == "and" || s.raw(j-1, j) == ",")
 	}
 	return false
+}
+
+// sense reports whether the value at a token stands behind this word.
+func (s *sentence) sense(at int, word string) bool {
+	return strings.EqualFold(s.raw(s.skipLeft(at-1), s.skipLeft(at-1)+1), word)
 }
 
 // inBrackets: "was decreased (from −17 to −10, −40 %)", "enhancement was seen
@@ -537,7 +548,8 @@ func (s *sentence) share(q *quantity) (sense, bool) {
 	for k := i + 1; k < i+4; k++ {
 		switch w := strings.ToLower(s.raw(k, k+1)); {
 		case w == "that" || w == "those":
-			return out, verb && s.raw(k+1, k+2) == "of" || s.raw(k+1, k+2) == "for" || s.any(k+1, setOf(comparator)) || s.raw(k+1, k+2) == "in" || s.raw(k+1, k+2) == "with"
+			next := s.raw(k+1, k+2)
+			return out, verb && (next == "of" || next == "for" || w == "that" && (next == "in" || next == "with" || s.any(k+1, setOf(comparator))))
 		case s.is(k, control), s.is(k, whole), s.armAt(k) != nil:
 			return out, verb
 		}
@@ -627,9 +639,14 @@ func (s *sentence) boundOf(i int, printed extract.Relation) extract.Relation {
 			if s.is(j-1, negation) {
 				return extract.LessEqual
 			}
+			if w := s.word(j); w == "at" || w == "not" || w == "no" {
+				return extract.GreaterEqual
+			}
 			return extract.Greater
 		case t.is.has(boundDown):
-			if t.span > 1 && (s.word(j) == "up" || s.word(j) == "as") {
+			switch w := s.word(j); {
+			case t.span == 1:
+			case w == "up" || w == "as" || w == "no" || w == "not" || w == "at" || w == "a":
 				return extract.LessEqual
 			}
 			if s.is(j-1, negation) {

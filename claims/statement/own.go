@@ -40,7 +40,7 @@ func (s *sentence) whyNotOwn() string {
 		is = is.or(t.is)
 		switch {
 		case t.sign == '[' && s.sortOf(i+1) == numberToken && s.isCitation(i+1):
-			if cites < 0 {
+			if cites < 0 && !s.likened(i) {
 				cites = i
 			}
 		case t.inside:
@@ -72,6 +72,12 @@ func (s *sentence) whyNotOwn() string {
 // likened: the words stand behind "similar to", "in agreement with": what the
 // sentence compares with, not what it tells of.
 func (s *sentence) likened(i int) bool {
+	for k := i; k < i+9; k++ { // "agrees with Alder et al. [7], who found that"
+		switch strings.ToLower(s.raw(k, k+1)) {
+		case "who", "whose", "where", "which":
+			return false
+		}
+	}
 	for k, n := i-1, 0; k >= s.from && n < 8; k, n = k-1, n+1 {
 		t := s.at(k)
 		if t.sort == signToken && (t.sign == ',' || t.sign == ';') {

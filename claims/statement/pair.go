@@ -423,9 +423,12 @@ func (s *sentence) referenceLeads(c *couple) bool {
 }
 
 func (s *sentence) respectivelyNear(i int) bool {
-	for j := i; j < i+3; j++ {
+	for j := i; j < i+12; j++ {
 		if s.is(j, respectively) {
 			return true
+		}
+		if t := s.at(j); t.sort == numberToken || t.sign == ';' || t.sort == emptyToken {
+			return false
 		}
 	}
 	return false
@@ -854,6 +857,9 @@ func (s *sentence) pairListed(f *found, a *quantity) bool {
 // one claim of two outcomes, printed as a list on each side.
 func (s *sentence) twoLists(out []found, i, next int) []found {
 	f := &out[i]
+	if lo, hi := group(out, i); lo != hi {
+		return out
+	}
 	var left, right []int
 	cmp := false
 	for k := range s.quants {

@@ -143,7 +143,7 @@ func (s *sentence) quantityAt(i int) quantity {
 		s.extendRange(&q)
 	case s.ratioBracket(i):
 		q.role = roleCI
-	case s.isLabel(i):
+	case s.isLabel(i) && (q.unit == "" || s.is(i-1, label) || s.sortOf(i-1) != wordToken):
 		q.role = roleLabel
 	case s.isRatio(i):
 		q.role = roleRatio
@@ -373,8 +373,12 @@ func (s *sentence) readUnit(q *quantity) {
 	switch {
 	case n.sort == signToken && (n.sign == '%' || n.sign == '％' || n.sign == '٪'):
 		q.percent, q.unit, q.end = true, "%", j+1
-		if s.is(j+1, pointsWord) || s.word(j+1) == "points" {
-			q.points, q.end = true, j+1+int(s.at(j+1).span)
+		k := j + 1
+		if s.sign(k) == '-' && !s.at(k).gap {
+			k++
+		}
+		if w := strings.ToLower(s.raw(k, k+1)); s.is(k, pointsWord) || w == "points" || w == "point" {
+			q.points, q.end = true, k+int(s.at(k).span)
 		}
 	case n.is.has(pointsWord):
 		q.points, q.percent, q.unit, q.end = true, true, "percentage points", j+int(n.span)

@@ -146,7 +146,7 @@ func (s *sentence) finish() {
 		if a.unit != "" || a.role != roleValue || b.unit == "" || b.role != roleValue && b.role != rolePercent {
 			continue
 		}
-		if !s.listed(a.end, b.at) {
+		if !s.listed(a.end, b.at) || s.at(b.at).negative && !s.at(a.at).negative {
 			continue
 		}
 		a.unit, a.percent, a.time, a.points = b.unit, b.percent, b.time, b.points
