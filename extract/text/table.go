@@ -238,7 +238,12 @@ func (r *reader) aligned(b []string) (*extract.Table, int) {
 	}
 	var out []grid.Row
 	for i, p := range parts {
-		row := grid.Row{Cells: r.assign(p, cols)}
+		row := grid.Row{}
+		if groups := spanned(p, cols); groups != nil && i < firstFigured(parts) {
+			row.Cells = r.assign(groups, cols)
+		} else {
+			row.Cells = r.assign(p, cols)
+		}
 		row.Head = len(ruled) > 0 && headed(ruled, i, len(parts))
 		out = append(out, row)
 	}
@@ -306,6 +311,39 @@ func gutters(parts [][]span) []span {
 		}
 	}
 	return cols
+}
+
+// firstFigured is the first line with figures beside its stub.
+func firstFigured(parts [][]span) int {
+	for i, p := range parts {
+		if len(p) > 1 && figured(p[1:]) {
+			return i
+		}
+	}
+	return len(parts)
+}
+
+// spanned widens the entries of a header line that stand over the middle of
+// equal groups of columns to the width of their groups; nil where they do not.
+func spanned(p, cols []span) []span {
+	var out []span
+	if len(p) > 0 && p[0].from < cols[0].to {
+		out, p = append(out, p[0]), p[1:]
+	}
+	body := cols[1:]
+	if len(p) == 0 || len(p) >= len(body) || len(body)%len(p) != 0 {
+		return nil
+	}
+	each := len(body) / len(p)
+	for i, c := range p {
+		from, to := body[i*each].from, body[(i+1)*each-1].to
+		off := (c.from + c.to) - (from + to) // twice the distance of the middles
+		if max(off, -off) > max(6, (to-from)/2) {
+			return nil
+		}
+		out = append(out, span{min(c.from, from), max(c.to, to), c.text})
+	}
+	return out
 }
 
 // assign puts the stretches of a line into the columns they stand in or over.

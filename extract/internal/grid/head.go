@@ -144,7 +144,7 @@ func Figure(s string) bool {
 		}
 	}
 	rest := strings.TrimLeft(s, "0123456789")
-	word := strings.TrimLeft(rest, "% \u00a0")
+	word := strings.TrimLeft(rest, "% °\u00a0")
 	named := word != rest && word != "" && unicode.IsLetter([]rune(word)[0])
 	return digits >= letters && !named && !year(s)
 }
