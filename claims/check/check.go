@@ -27,7 +27,7 @@ type Case struct {
 
 // All lists every check, in the order a reader meets them.
 var All = []Check{
-	percentBase, overHundred, directionCheck, notReproduced, significanceCheck, printedPCheck, repeatedP, statisticCheck, degreesOfFreedom,
+	percentBase, overHundred, directionCheck, notReproduced, significanceLevel, significanceCheck, printedPCheck, repeatedP, statisticCheck, degreesOfFreedom,
 	abstractTable, lettersFigures, pImpossible, nArithmetic,
 	cyclesTime, toughnessBound, unitSlip, granularity, spreadRange, swappedSpread, changeSum,
 	classPair, adjustedMeans, mixedConditions, runOuts, standardTest, sizeAlone,

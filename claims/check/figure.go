@@ -121,6 +121,11 @@ func digits(x float64) string {
 	return minus(s)
 }
 
+// fixed writes x with a number of decimals.
+func fixed(x float64, decimals int) string {
+	return minus(strconv.FormatFloat(x, 'f', decimals, 64))
+}
+
 // percentText writes a percentage the way people read one: one decimal.
 func percentText(x float64) string {
 	if math.Abs(x) >= 1000 {

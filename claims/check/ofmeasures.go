@@ -301,9 +301,9 @@ func spreadAgainstRange(m *claims.Measure) (claims.Finding, bool) {
 	width := high.Value - low.Value
 	f.Message = fmt.Sprintf("%s: an SD of %s is printed for n = %d between %s and %s; ", armName(m), plainNumber(m.Spread.Value), int(n), plainNumber(low), plainNumber(high))
 	if ps.Interval().High < r.Low {
-		f.Message += fmt.Sprintf("the least SD of a range of %s is %s/√(2(n−1)) = %s", digits(width), digits(width), digits(width/math.Sqrt(2*(n-1))))
+		f.Message += fmt.Sprintf("the least SD of a range of %s is %s/√(2(n−1)) = %s", digits(width), digits(width), fixed(width/math.Sqrt(2*(n-1)), m.Spread.Value.Decimals+1))
 	} else {
-		f.Message += fmt.Sprintf("the greatest SD of a range of %s is %s", digits(width), digits(r.High))
+		f.Message += fmt.Sprintf("the greatest SD of a range of %s is %s", digits(width), fixed(r.High, m.Spread.Value.Decimals+1))
 	}
 	return f, true
 }
@@ -354,7 +354,7 @@ func swappedIn(family []*claims.Measure) []claims.Finding {
 		}
 		low, high = math.Min(low, m.Mean.Value), math.Max(high, m.Mean.Value)
 	}
-	if odd == nil || odd.Spread.Value.Value < low/3 || odd.Spread.Value.Value > high*3 || odd.Mean.Value > low/2 {
+	if odd == nil || odd.Mean.Value > odd.Spread.Value.Value/2 || odd.Spread.Value.Value < low/3 || odd.Spread.Value.Value > high*3 || odd.Mean.Value > low/2 {
 		return nil
 	}
 	return []claims.Finding{{Grade: claims.Query, Measures: []*claims.Measure{odd}, Place: odd.Place, Printed: odd.Text,

@@ -16,21 +16,15 @@ var printedPCheck = Check{
 	Asks:   "Can a p that is printed with all its digits come from the printed means, spreads and n?",
 	Source: "Student 1908 Biometrika 6:1; Welch 1947 Biometrika 34:28; one-way analysis of variance: Fisher 1925; Tukey 1953",
 	Run: func(c *Case) []claims.Finding {
-		if !c.judge.design.certain() {
-			return nil
-		}
 		var out []claims.Finding
-		c.own(func(j claims.Judgement) {
-			if f, ok := c.exactP(j); ok {
-				out = append(out, f)
-			}
-		})
-		for _, r := range c.Study.Results {
-			if f, ok := c.tableP(r); ok {
-				out = append(out, f)
-			}
+		if c.judge.design.certain() {
+			c.own(func(j claims.Judgement) {
+				if f, ok := c.exactP(j); ok {
+					out = append(out, f)
+				}
+			})
 		}
-		return samePOnce(out)
+		return samePOnce(append(out, c.tablePs()...))
 	},
 }
 
@@ -121,42 +115,91 @@ func metBy(c comparison, p infer.PrintedP) bool {
 	return c.k > 2 && p.Low <= high && low <= p.High
 }
 
-// tableP asks about a p of a table row or column that the figures beside it
-// do not give.
-func (c *Case) tableP(r *claims.Result) (claims.Finding, bool) {
+// tablePs asks about each p of a table column that the figures beside it do
+// not give: where the paper names tests of means only, or where most others of
+// the column are given by them.
+func (c *Case) tablePs() []claims.Finding {
+	type column struct {
+		table string
+		col   int
+	}
+	met := map[column]int{}
+	off := map[column][]claims.Finding{}
+	var order []column
+	for _, r := range c.Study.Results {
+		at := column{r.Place.Table, r.Place.Col}
+		f, status := c.tableP(r)
+		switch status {
+		case pMet:
+			met[at]++
+		case pNotMet:
+			if len(off[at]) == 0 {
+				order = append(order, at)
+			}
+			off[at] = append(off[at], f)
+		}
+	}
+	var out []claims.Finding
+	for _, at := range order {
+		if c.judge.design.certain() && met[at] >= len(off[at]) || met[at] > 2*len(off[at]) {
+			out = append(out, off[at]...)
+		} else if c.judge.design.certain() {
+			out = append(out, off[at][0])
+		}
+	}
+	return out
+}
+
+// pStatus says how a printed p stands to the figures beside it.
+type pStatus int
+
+const (
+	pNotChecked pStatus = iota
+	pMet
+	pNotMet
+)
+
+// tableP recomputes the p of a table row or column.
+func (c *Case) tableP(r *claims.Result) (claims.Finding, pStatus) {
 	n := r.P
 	if !n.Known() && r.Name == "p" {
 		n = r.Value
 	}
 	if !n.Known() || n.Relation != extract.Equal || n.Value <= 0 || len(r.Between) < 2 || len(r.Between) > 14 {
-		return claims.Finding{}, false
+		return claims.Finding{}, pNotChecked
 	}
 	p, ok := printedP(n)
 	groups, missing := groupsOf(r.Between)
 	if !ok || missing != "" || !independent(r.Between) {
-		return claims.Finding{}, false
+		return claims.Finding{}, pNotChecked
 	}
 	for _, g := range groups {
 		if g.assumed || g.measure.Doubtful {
-			return claims.Finding{}, false
+			return claims.Finding{}, pNotChecked
 		}
 	}
 	if len(groups) == 2 {
 		cmp, missing := c.judge.compareGroups(groups[0], groups[1])
-		if missing != "" || metBy(cmp, p) {
-			return claims.Finding{}, false
+		switch {
+		case missing != "":
+			return claims.Finding{}, pNotChecked
+		case metBy(cmp, p):
+			return claims.Finding{}, pMet
 		}
-		return tableQuery(r, n, fmt.Sprintf("%s for %s", cmp.primary, cmp.pair())), true
+		return tableQuery(r, n, fmt.Sprintf("%s for %s", cmp.primary, cmp.pair())), pNotMet
 	}
 	f, err := infer.AnovaRange(boxesOf(groups))
-	if err != nil || p.Meets(f.P()) {
-		return claims.Finding{}, false
+	switch {
+	case err != nil:
+		return claims.Finding{}, pNotChecked
+	case p.Meets(f.P()):
+		return claims.Finding{}, pMet
 	}
 	var texts []string
 	for _, g := range groups[:min(len(groups), 4)] {
 		texts = append(texts, g.text())
 	}
-	return tableQuery(r, n, fmt.Sprintf("one-way analysis of variance gives F = %s, %s for %s", digits(midF(groups)), pText(f.Point.Value), strings.Join(texts, "; "))), true
+	return tableQuery(r, n, fmt.Sprintf("one-way analysis of variance gives F = %s, %s for %s", digits(midF(groups)), pText(f.Point.Value), strings.Join(texts, "; "))), pNotMet
 }
 
 func tableQuery(r *claims.Result, n extract.Number, sum string) claims.Finding {

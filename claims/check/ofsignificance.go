@@ -3,6 +3,8 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"probity/claims"
 	"probity/claims/infer"
@@ -22,6 +24,8 @@ var significanceCheck = Check{
 			}
 			f := about(j, claims.Inconsistent)
 			switch {
+			case c.aboveStatedLevel(j):
+				return // said once for all by the check of the level
 			case j.Verdict == claims.DoesNotReproduce:
 			case j.Doubtful && worthAsking(j):
 				f.Grade = claims.Query
@@ -45,6 +49,60 @@ var significanceCheck = Check{
 		})
 		return out
 	},
+}
+
+var significanceLevel = Check{
+	Name:   "significance-level",
+	Asks:   "Are differences called significant whose p lies above the level that the paper states?",
+	Source: "comparison of the printed p with the stated level",
+	Run: func(c *Case) []claims.Finding {
+		var f claims.Finding
+		var ps []string
+		c.own(func(j claims.Judgement) {
+			if !c.aboveStatedLevel(j) {
+				return
+			}
+			p := pPrinted(j.Statement.P)
+			if slices.Contains(ps, p) {
+				return
+			}
+			if len(ps) == 0 {
+				f = about(j, claims.Inconsistent)
+			}
+			ps = append(ps, p)
+		})
+		if len(ps) == 0 {
+			return nil
+		}
+		level := c.Study.Design.Alpha
+		f.Printed = strings.Join(ps, ", ")
+		f.Recomputed = "level " + digits(c.judge.design.alpha)
+		f.Message = fmt.Sprintf("the level of significance is stated as %s (%s); %s called significant", digits(c.judge.design.alpha), level.Place, joined(ps))
+		f.Ask = "Which level of significance was used?"
+		f.Caution = "Say the p values, not the word “significant”."
+		return []claims.Finding{f}
+	},
+}
+
+func joined(ps []string) string {
+	if len(ps) == 1 {
+		return ps[0] + " is"
+	}
+	return strings.Join(ps[:len(ps)-1], ", ") + " and " + ps[len(ps)-1] + " are"
+}
+
+// aboveStatedLevel reports a difference called significant beside a p above
+// the level that the paper itself states.
+func (c *Case) aboveStatedLevel(j claims.Judgement) bool {
+	s := j.Statement
+	if s.Kind == claims.NoDifference || s.Significant != nil && !*s.Significant || s.P.Relation != extract.Equal || s.Alpha.Known() || !c.judge.design.alphaStated {
+		return false
+	}
+	if s.Kind != claims.Significance && s.Significant == nil {
+		return false
+	}
+	p, ok := printedP(s.P)
+	return ok && p.Side(c.judge.design.alpha) == infer.NotSignificant
 }
 
 // worthAsking keeps questions to what a colleague would ask: a reading that
