@@ -79,38 +79,41 @@ func logFUpper(f, d1, d2 float64) float64 {
 // when either is tiny.
 //
 // Source: continued fraction of Didonato & Morris (1992), TOMS 18:360-373
-// (algorithm 708), in the form of DLMF 8.17.22, evaluated by Lentz's method.
+// (algorithm 708, bfrac), the even part of DLMF 8.17.22. It takes the distance
+// from the mean, a - (a+b)x, from y where x is too near 1 to hold it.
 func logIncBeta(a, b, x, y, lx, ly float64) float64 {
 	if x > (a+1)/(a+b+2) {
-		return log1mexp(logIncBetaFraction(b, a, y, ly, lx))
+		return log1mexp(logIncBetaFraction(b, a, y, x, ly, lx))
 	}
-	return logIncBetaFraction(a, b, x, lx, ly)
+	return logIncBetaFraction(a, b, x, y, lx, ly)
 }
 
-func logIncBetaFraction(a, b, x, lx, ly float64) float64 {
-	const tiny = 1e-300
-	c, d := 1.0, 1-(a+b)*x/(a+1)
-	if math.Abs(d) < tiny {
-		d = tiny
+func logIncBetaFraction(a, b, x, y, lx, ly float64) float64 {
+	c := 1 + a - (a+b)*x
+	if y < 0.5 {
+		c = 1 + (a+b)*y - b
 	}
-	d = 1 / d
-	h := d
+	c0, c1 := b/a, 1+1/a
+	p, s := 1.0, a+1
+	an, bn, anext, bnext := 0.0, 1.0, 1.0, c/c1
+	r := c1 / c
 	for i := 1; i < 200000; i++ {
-		m := float64(i)
-		even := m * (b - m) * x / ((a + 2*m - 1) * (a + 2*m))
-		d, c = 1+even*d, 1+even/c
-		d = 1 / d
-		h *= d * c
-		odd := -(a + m) * (a + b + m) * x / ((a + 2*m) * (a + 2*m + 1))
-		d, c = 1+odd*d, 1+odd/c
-		d = 1 / d
-		step := d * c
-		h *= step
-		if math.Abs(step-1) < 3e-16 {
+		n := float64(i)
+		t, w, e := n/a, n*(b-n)*x, a/s
+		alpha := p * (p + c0) * e * e * w * x
+		e = (1 + t) / (c1 + 2*t)
+		beta := n + w/s + e*(c+n*(1+y))
+		p, s = 1+t, s+2
+		an, anext = anext, alpha*an+beta*anext
+		bn, bnext = bnext, alpha*bn+beta*bnext
+		last := r
+		r = anext / bnext
+		if math.Abs(r-last) <= 1e-16*r {
 			break
 		}
+		an, bn, anext, bnext = an/bnext, bn/bnext, r, 1 // keep in range
 	}
-	return a*lx + b*ly - math.Log(a) - logBeta(a, b) + math.Log(h)
+	return a*lx + b*ly - logBeta(a, b) + math.Log(r)
 }
 
 // logBeta returns ln B(a, b) without the cancellation of three log gammas.

@@ -121,7 +121,7 @@ for (c in list(c(10, 10), c(12, 12), c(8, 15), c(20, 20), c(6, 9))) for (cc in c
 l10 <- function(x) x / log(10)
 for (c in list(c(2.0860, 20), c(12, 198), c(50, 1e6), c(50, 3), c(1e-3, 7), c(-3, 4.5), c(40, 2e5), c(1.96, 1e9), c(1e5, 2), c(8, 0.7)))
   T$add(paste("inf-t", c[1], c[2], sep = "-"), "t_upper", "log10p", l10(pt(c[1], c[2], lower.tail = FALSE, log.p = TRUE)), "R 4.2.2, pt(x, df, lower.tail = FALSE, log.p = TRUE)", x = c[1], df = c[2])
-for (c in list(c(4, 2, 27), c(200, 3, 100), c(50, 2, 40), c(0.3, 5, 60), c(1e4, 4, 200), c(1.5, 59, 540), c(3.84, 1, 1e6), c(2, 300, 400), c(1e-4, 3, 9)))
+for (c in list(c(4, 2, 27), c(200, 3, 100), c(50, 2, 40), c(0.3, 5, 60), c(1e4, 4, 200), c(1.5, 59, 540), c(3.84, 1, 1e6), c(2, 300, 400), c(1e-4, 3, 9), c(3, 2, 1e12), c(2, 300, 1e5), c(1, 1, 1e10)))
   T$add(paste("inf-F", c[1], c[2], c[3], sep = "-"), "f_upper", "log10p", l10(pf(c[1], c[2], c[3], lower.tail = FALSE, log.p = TRUE)), "R 4.2.2, pf(x, df1, df2, lower.tail = FALSE, log.p = TRUE)", x = c[1], df = c[2], df2 = c[3])
 for (c in list(c(3.84, 1), c(1400, 3), c(0.02, 5), c(61.44, 2), c(700, 700), c(1e4, 60), c(12, 7.5), c(250, 200)))
   T$add(paste("inf-chi2", c[1], c[2], sep = "-"), "chi2_upper", "log10p", l10(pchisq(c[1], c[2], lower.tail = FALSE, log.p = TRUE)), "R 4.2.2, pchisq(x, df, lower.tail = FALSE, log.p = TRUE)", x = c[1], df = c[2])
