@@ -11,13 +11,13 @@ import (
 )
 
 var (
-	atxHeading   = regexp.MustCompile(`(?m)^ {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*$`)
+	atxHeading   = regexp.MustCompile(`^ {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*$`)
 	setext       = regexp.MustCompile(`^ {0,3}(=+|-+)\s*$`)
 	bullet       = regexp.MustCompile(`^\s{0,6}(?:[-*+•▪●–]|\(?\d{1,2}[.)]|\(?[a-z]\))\s+`)
 	numbered     = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2}){0,3})\.?\s+\p{Lu}`)
 	footnoteDef  = regexp.MustCompile(`^\[\^([^\]]+)\]:\s*`)
 	codeFence    = regexp.MustCompile("^ {0,3}(```|~~~)")
-	delimiterRow = regexp.MustCompile(`(?m)^[ \t]*\|?[ \t]*:?-{2,}:?[ \t]*(?:\|[ \t]*:?-{2,}:?[ \t]*)+\|?[ \t]*$|^[ \t]*\|[ \t]*:?-{2,}:?[ \t]*\|[ \t]*$`)
+	delimiterRow = regexp.MustCompile(`^[ \t]*\|?[ \t]*:?-{2,}:?[ \t]*(?:\|[ \t]*:?-{2,}:?[ \t]*)+\|?[ \t]*$|^[ \t]*\|[ \t]*:?-{2,}:?[ \t]*\|[ \t]*$`)
 )
 
 // read gives the blocks of the text: stretches of lines between blank lines.
@@ -182,6 +182,9 @@ var leadWords = regexp.MustCompile(`^(?:\*\*|__)?([A-Z][A-Za-z&/’' ]{2,40}?)(?
 
 // lead gives "Results: …" as a heading and its paragraph.
 func (r *reader) lead(text string, kind flow.Kind) bool {
+	if !strings.ContainsAny(text[:min(len(text), 60)], ":–—-") {
+		return false
+	}
 	m := leadWords.FindStringSubmatch(text)
 	if m == nil {
 		return false

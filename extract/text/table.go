@@ -12,6 +12,9 @@ import (
 // table reads a table at the head of b, in whichever way it is set, and
 // returns how many lines it took; nil where there is none.
 func (r *reader) table(b []string) (*extract.Table, int) {
+	if !strings.ContainsAny(b[0], "|\t+") && !strings.Contains(strings.TrimLeft(b[0], " "), "  ") && !rule(b[0]) && !leadsIn(b) {
+		return nil, 0
+	}
 	if t, n := r.pipes(b); t != nil {
 		return t, n
 	}
@@ -22,6 +25,12 @@ func (r *reader) table(b []string) (*extract.Table, int) {
 		return t, n
 	}
 	return r.aligned(b)
+}
+
+// leadsIn reports an indented line above columns: a header entry that stands
+// over several of them alone.
+func leadsIn(b []string) bool {
+	return strings.HasPrefix(b[0], "    ") && len(b) > 2 && len(columns(b[1])) > 1
 }
 
 func filled(rows []grid.Row) *extract.Table {

@@ -104,12 +104,18 @@ func lines(s string) []string {
 // isMarkdown tells Markdown from plain text: two different marks of it, or one
 // and the name.
 func isMarkdown(s, name string) bool {
-	marks := 0
 	head := s[:min(len(s), 100_000)]
+	heading, ruled := false, false
+	for line := range strings.Lines(head) {
+		line = strings.TrimRight(line, "\r\n")
+		heading = heading || strings.HasPrefix(strings.TrimLeft(line, " "), "#") && atxHeading.MatchString(line)
+		ruled = ruled || strings.Contains(line, "--") && delimiterRow.MatchString(line)
+	}
+	marks := 0
 	for _, m := range []bool{
-		atxHeading.MatchString(head),
+		heading,
+		ruled,
 		strings.Contains(head, "**"),
-		delimiterRow.MatchString(head),
 		strings.Contains(head, "\n- ") || strings.Contains(head, "\n* "),
 		strings.Contains(head, "](http") || strings.Contains(head, "](#"),
 		strings.Contains(head, "\n```"),
@@ -119,7 +125,7 @@ func isMarkdown(s, name string) bool {
 		}
 	}
 	ext := strings.ToLower(path.Ext(strings.TrimSuffix(strings.ToLower(name), ".gz")))
-	return marks >= 2 || ext == ".md" || ext == ".markdown" || atxHeading.MatchString(head) && ext != ".txt"
+	return marks >= 2 || ext == ".md" || ext == ".markdown" || heading && ext != ".txt"
 }
 
 // reader walks the lines of one text.
