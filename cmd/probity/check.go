@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -79,23 +80,33 @@ func typedMeasure(text, side string) (*claims.Measure, error) {
 	if text == "" {
 		return nil, nil
 	}
-	r := numeral.Text(text, numeral.Style{})
-	if r.Form != numeral.Figure && r.Form != numeral.Spread {
-		return nil, fmt.Errorf("--%s %q: no figure could be read; write it as “702.3 (106.8) n=12”", side, text)
-	}
-	m := &claims.Measure{ArmText: side, Text: text, Unit: r.Unit}
-	m.Mean = claims.Quantity{Number: r.Number, Origin: claims.Printed}
-	if r.Form == numeral.Spread {
-		m.Spread = claims.Spread{Kind: claims.SD, Value: r.Spread, Text: r.Spread.Text, Why: "taken as an SD, as typed"}
-		if k := claims.SpreadKindOf(r.Mark); r.Mark != "" && k != claims.NotStated {
-			m.Spread.Kind = k
+	m := &claims.Measure{ArmText: side, Text: text}
+	for _, k := range numeral.Scan(text) {
+		switch {
+		case k.Form == numeral.N && !m.N.Known():
+			m.N = claims.Quantity{Number: k.Number, Origin: claims.Printed}
+		case (k.Form == numeral.Spread || k.Form == numeral.Figure) && !m.Mean.Known():
+			m.Mean = claims.Quantity{Number: k.Number, Origin: claims.Printed}
+			m.Unit = k.Unit
+			if k.Form == numeral.Spread {
+				m.Spread = typedSpread(k.Figures)
+			}
 		}
 	}
-	if r.N.Known() {
-		m.N = claims.Quantity{Number: r.N, Origin: claims.Printed}
+	if !m.Mean.Known() {
+		return nil, fmt.Errorf("--%s %q: no figure could be read; write it as “702.3 (106.8) n=12”", side, text)
 	}
 	m.Place = extract.Place{File: "--" + side}
 	return m, nil
+}
+
+// typedSpread takes a spread for an SD, as the help says, unless it is marked.
+func typedSpread(f numeral.Figures) claims.Spread {
+	s := claims.Spread{Kind: claims.SD, Value: f.Spread, Text: f.Spread.Text, Why: "taken as an SD, as typed"}
+	if k := claims.SpreadKindOf(strings.ToLower(f.Mark)); k != claims.NotStated {
+		s.Kind = k
+	}
+	return s
 }
 
 func name(m *claims.Measure, p claims.Party) {

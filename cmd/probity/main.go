@@ -30,6 +30,7 @@ var commands = []func(*console) *cobra.Command{
 	checkCommand,
 	checksCommand,
 	demoCommand,
+	witnessCommand,
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
@@ -39,6 +40,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	c := newConsole(ctx, stdin, stdout, stderr)
+	useWitness()
 	root := &cobra.Command{
 		Use:   "probity",
 		Short: "Recompute the comparisons a dental instrument paper states",
