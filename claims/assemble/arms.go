@@ -18,10 +18,12 @@ type registry struct {
 	keys map[string]*claims.Arm
 	n    map[*claims.Arm][]extract.Number // every n printed for it
 	used map[*claims.Arm]bool
+
+	learned map[string]bool // names that the labels of tables give
 }
 
 func newRegistry(p *paper) *registry {
-	return &registry{p: p, keys: map[string]*claims.Arm{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}}
+	return &registry{p: p, keys: map[string]*claims.Arm{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}, learned: map[string]bool{}}
 }
 
 // key brings the names of a group together: "Group B", "Gr. B", "group b" and
@@ -62,7 +64,7 @@ func (g *registry) known(s string) bool {
 	if len(k) < 2 {
 		return false
 	}
-	if g.keys[k] != nil {
+	if g.keys[k] != nil || g.learned[k] {
 		return true
 	}
 	outer, inner := splitBracket(s)

@@ -223,7 +223,7 @@ func (t *table) conditionIn(text string) string {
 		for n := min(5, len(words)-i-1); n >= 1; n-- {
 			s := strings.Trim(strings.Join(words[i+1:i+1+n], " "), "(),;.")
 			if l := t.ls.read(s); t.conditionShare(l) == 1 && (strings.ContainsAny(s, "0123456789") || l.kind == "condition") {
-				return s
+				return strings.TrimSuffix(strings.TrimPrefix(s, "the "), " and")
 			}
 		}
 	}
@@ -273,8 +273,42 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if id, printed := t.captionUnit(m); set(id, printed) {
 		return
 	}
-	id, printed := t.textUnit(m)
-	set(id, printed)
+	if id, printed := t.textUnit(m); set(id, printed) {
+		return
+	}
+	if t.scores() {
+		set("score", "score")
+	}
+}
+
+// scores reports whether the sentence that points to the table calls its
+// figures scores.
+func (t *table) scores() bool {
+	if t.scored == 0 {
+		t.scored = 1
+		for _, s := range t.mentions() {
+			if strings.Contains(s.low, " score") {
+				t.scored = 2
+			}
+		}
+	}
+	return t.scored == 2
+}
+
+// mentions lists the sentences that point to the table.
+func (t *table) mentions() []*sentence {
+	if t.place.Table == "" {
+		return nil
+	}
+	var out []*sentence
+	mention := "table " + strings.ToLower(t.place.Table)
+	for i := range t.sentences {
+		s := &t.sentences[i]
+		if k := strings.Index(s.low, mention); k >= 0 && (k+len(mention) == len(s.low) || !isWordByte(s.low[k+len(mention)])) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // isArm reports whether a label is one of the groups: "250 ppm" of a group's

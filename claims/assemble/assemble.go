@@ -33,8 +33,17 @@ func Study(doc *extract.Document, corrections []Correction, cat *catalog.Catalog
 	p.study.Problems = append(p.study.Problems, problems...)
 	p.readGroups()
 	p.readDesign()
-	for _, t := range fixed.Tables() {
-		p.readTable(t)
+	tables := fixed.Tables()
+	laid := make([]*table, len(tables))
+	for i, t := range tables {
+		laid[i] = p.layOut(t)
+		p.learnGroups(laid[i])
+	}
+	for i, t := range tables {
+		if known := len(p.arms.learned); known > laid[i].knew {
+			laid[i] = p.layOut(t) // a later table named groups
+		}
+		p.readTable(laid[i])
 	}
 	p.fillN()
 	p.fillUnits()

@@ -210,13 +210,17 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 			if strings.HasSuffix(before, "subgroups of ") {
 				id = "n of subgroup"
 			}
-			if q.n.Value >= 2 {
+			if q.n.Value >= 3 {
 				d.PerGroup = append(d.PerGroup, p.fact(s, id, q.n, "", q.start, q.end))
 			}
-		case q.n.Value >= 6 && counted(firstWords(after, 7)) && !strings.Contains(before, "each of") && !unitNext(after):
+		case q.n.Value >= 6 && counted(firstWords(after, 5)) && !isYear(q.n) && !strings.HasPrefix(after, ":") && !strings.HasPrefix(after, " to ") && !strings.HasPrefix(after, ")") && !strings.Contains(before, "each of") && !unitNext(after):
 			d.Total = append(d.Total, p.fact(s, "total", q.n, "", q.start, q.end))
 		}
 	}
+}
+
+func isYear(n extract.Number) bool {
+	return len(n.Text) == 4 && n.Value >= 1900 && n.Value < 2100
 }
 
 // unitNext keeps "14 mm roots" from being a number of roots.
@@ -290,12 +294,23 @@ func (p *paper) settleN() {
 			break
 		}
 	}
-	for _, f := range d.Total {
+	for _, f := range allocated(d.Total) {
 		if p.design.groups.Known() && f.Value.Value > p.design.groups.Value && f.Place.Section != "title" {
 			p.design.total = f.Value
 			break
 		}
 	}
+}
+
+// allocated lists the totals of sentences that tell of dividing them.
+func allocated(facts []claims.Fact) []claims.Fact {
+	var out []claims.Fact
+	for _, f := range facts {
+		if hasAny(strings.ToLower(f.Text), "divided", "allocated", "assigned", "distributed", "a total of") {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 func most(facts []claims.Fact, id string) extract.Number {

@@ -57,7 +57,7 @@ func (t *table) dims() {
 	for i := 0; i < depth; i++ {
 		d := &dim{byRow: true, section: true, level: i, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
-			if s := g.rows[r].sections; r >= g.head && t.row[r].data() && i < len(s) {
+			if s := g.rows[r].sections; r >= g.head && t.row[r].live && i < len(s) {
 				d.labels[r] = t.ls.read(s[i])
 			}
 		}
@@ -69,7 +69,7 @@ func (t *table) dims() {
 		}
 		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
-			if r >= g.head && t.row[r].data() && g.text[r][c] != "" {
+			if r >= g.head && t.row[r].live && g.text[r][c] != "" {
 				d.labels[r] = t.ls.read(g.text[r][c])
 			}
 		}
@@ -102,7 +102,7 @@ func (t *table) score(d *dim) {
 		}
 		seen[l.clean] = true
 		a, o, k := t.looks(l)
-		if !d.byRow && (l.has("mean") || l.has("sd")) && k < 0.6 && a < 0.5 {
+		if !d.byRow && (l.has("mean") || l.has("sd")) && k < 0.6 && a < 0.5 && !strings.HasSuffix(l.kind, "-head") {
 			o = max(o, 0.6) // "Mean final volume": a mark and what it is of
 		}
 		d.a, d.o, d.k = d.a+a/n, d.o+o/n, d.k+k/n
@@ -162,7 +162,7 @@ func (t *table) headKind(d *dim) string {
 
 // looks says how much a label looks like a group, an outcome, a condition.
 func (t *table) looks(l *label) (arm, outcome, condition float64) {
-	if t.arms.known(l.clean) {
+	if t.arms.known(l.clean) || groupWord(t.short[l.clean]) {
 		arm = 1
 	} else if l.kind == "arm" || l.n.Known() || groupWord(l.clean) || hasSize(l.clean) {
 		arm = 0.9
@@ -181,6 +181,9 @@ func (t *table) looks(l *label) (arm, outcome, condition float64) {
 	}
 	if arm == 1 {
 		outcome = min(outcome, 0.4)
+	}
+	if strings.HasSuffix(l.kind, "-head") {
+		outcome = 0
 	}
 	return arm, outcome, condition
 }
@@ -216,7 +219,7 @@ func (t *table) conditionShare(l *label) float64 {
 	if l.kind == "condition" {
 		return 1
 	}
-	words := strings.FieldsFunc(l.clean, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '°' && r != '.' })
+	words := strings.FieldsFunc(onLine(l.clean), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '°' && r != '.' })
 	if len(words) == 0 || len(words) > 10 {
 		return 0
 	}
@@ -231,6 +234,8 @@ func (t *table) conditionShare(l *label) float64 {
 	hits, numbers := 0, 0
 	for i, w := range words {
 		switch {
+		case len(w) == 1 && (w == "T" || w == "D") && i+1 < len(words) && numberWord(words[i+1]):
+			hits++
 		case named[w] || isTimePoint(w) || smallWord(w):
 			hits++
 		case numberWord(w):
@@ -247,6 +252,16 @@ func (t *table) conditionShare(l *label) float64 {
 		return 1
 	}
 	return 0.7 * float64(hits) / float64(len(words))
+}
+
+// onLine puts lowered digits on the line: T₁ is T1.
+func onLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '₀' && r <= '₉' {
+			return '0' + r - '₀'
+		}
+		return r
+	}, s)
 }
 
 // conditionUnit reports whether a word after a number is a unit of time,
@@ -309,7 +324,7 @@ func (t *table) roles() {
 	}
 	found := false
 	for _, d := range t.d {
-		if d.role == roleNone && d.o >= 0.5 && d.o >= d.k && d.o >= d.a {
+		if d.role == roleNone && d.o >= 0.5 && d.o >= d.k && d.o >= d.a && !t.isHead(d) {
 			d.role = roleOutcome
 			found = true
 		}
@@ -519,13 +534,9 @@ func (t *table) textOutcome() named {
 		}
 		return named{}
 	}
-	mention := "table " + strings.ToLower(t.place.Table)
-	for i := range t.sentences {
-		s := &t.sentences[i]
-		if k := strings.Index(s.low, mention); k >= 0 && t.place.Table != "" && (k+len(mention) == len(s.low) || !isWordByte(s.low[k+len(mention)])) {
-			if n := pick(s.text); n.name != "" {
-				return n
-			}
+	for _, s := range t.mentions() {
+		if n := pick(s.text); n.name != "" {
+			return n
 		}
 	}
 	return pick(t.doc.Meta.Title)

@@ -252,7 +252,42 @@ func (p *paper) searchUnit(outcome string) namedUnit {
 			}
 		}
 	}
+	if asFigure.printed == "" {
+		return p.recordedIn(want.Quantity)
+	}
 	return asFigure
+}
+
+// recordedIn finds the one unit in which the methods say that loads were
+// recorded or expressed.
+func (p *paper) recordedIn(quantity string) namedUnit {
+	if quantity != "stress" && quantity != "force" && quantity != "torque" {
+		return namedUnit{}
+	}
+	var found namedUnit
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		for _, verb := range []string{"recorded in ", "expressed in ", "measured in ", "calculated in ", "reported in ", "registered in "} {
+			k := strings.Index(s.low, verb)
+			if k < 0 || len(s.low) != len(s.text) {
+				continue
+			}
+			words := strings.Fields(s.text[k+len(verb):])
+			if len(words) == 0 {
+				continue
+			}
+			w := strings.Trim(words[0], ".,;:()")
+			u := p.ls.cat.FindUnit(w)
+			if u == nil || u.Quantity != quantity && !(quantity == "stress" && u.Quantity == "force") {
+				continue
+			}
+			if found.id != "" && found.id != u.ID {
+				return namedUnit{} // two units: which is the table's is not said
+			}
+			found = namedUnit{u.ID, w}
+		}
+	}
+	return found
 }
 
 // figureUnit takes the unit of a figure of a sentence where it measures the

@@ -74,6 +74,7 @@ func (g *grid) shape(ls *labels) {
 	g.headRows(ls)
 	g.rows = make([]rowInfo, len(g.t.Rows))
 	g.stubs(ls)
+	g.ditto()
 	g.sections(ls)
 	g.headingsOf()
 }
@@ -214,6 +215,44 @@ func (g *grid) lastHeading(c int) string {
 		}
 	}
 	return ""
+}
+
+// ditto fills label cells that are left empty, or hold a dash, with the label
+// above, where another label stands beside them: "Flossing | Baseline", "– |
+// Follow-up".
+func (g *grid) ditto() {
+	for c := 0; c < g.cols; c++ {
+		if !g.stub[c] {
+			continue
+		}
+		above := ""
+		for r := g.head; r < len(g.t.Rows); r++ {
+			s := g.text[r][c]
+			if g.spans(r) {
+				above = ""
+				continue
+			}
+			if strings.Trim(s, "-–—−\"″ ") != "" {
+				above = s
+				continue
+			}
+			if above != "" && g.labelBeside(r, c) {
+				g.text[r][c] = above
+			}
+		}
+	}
+}
+
+// labelBeside reports whether a further label and figures stand right of c.
+func (g *grid) labelBeside(r, c int) bool {
+	label, figures := false, false
+	for k := c + 1; k < g.cols; k++ {
+		if g.stub[k] && strings.Trim(g.text[r][k], "-–—−\"″ ") != "" {
+			label = true
+		}
+		figures = figures || !g.stub[k] && g.figure(r, k)
+	}
+	return label && figures
 }
 
 // heading joins the headings of a column.
@@ -378,62 +417,73 @@ func (g *grid) headingsOf() {
 	g.periods()
 }
 
-// periods puts right headings that are centred over too few columns: where
-// the lowest heading row repeats itself as often as a row above has labels,
-// each label stands over one period.
+// periods puts right headings that are centred over too few columns, or span
+// the wrong ones: where the printed headings of the lowest row repeat
+// themselves as often as a row above has labels, each label stands over one
+// repetition.
 func (g *grid) periods() {
 	if g.head < 2 {
 		return
 	}
+	low := g.head - 1
 	first := 0
 	for first < g.cols && g.stub[first] {
 		first++
 	}
-	low := g.head - 1
-	period := 0
-	for n := 2; n <= (g.cols-first)/2 && period == 0; n++ {
-		if (g.cols-first)%n != 0 {
+	var starts []int // columns where a printed heading of the lowest row begins
+	for c := first; c < g.cols; c++ {
+		if g.headings[c][low] == "" {
+			return
+		}
+		if c == first || !g.cell(low, c).Copy {
+			starts = append(starts, c)
+		}
+	}
+	for n := 2; n <= len(starts)/2; n++ {
+		if len(starts)%n != 0 || !g.repeats(starts, low, n) {
 			continue
 		}
-		ok := true
-		for c := first; c < g.cols && ok; c++ {
-			ok = g.headings[c][low] != "" && (c < first+n || g.headings[c][low] == g.headings[c-n][low])
+		for r := 0; r < low; r++ {
+			g.spreadLabels(r, starts, n)
 		}
-		if ok {
-			period = n
-		}
-	}
-	if period == 0 {
 		return
-	}
-	for r := 0; r < low; r++ {
-		g.spreadLabels(r, first, period)
 	}
 }
 
-// spreadLabels gives each period the one label that stands over a part of it.
-func (g *grid) spreadLabels(r, first, period int) {
-	labels := make([]string, 0, 4)
-	for start := first; start < g.cols; start += period {
-		label := ""
-		for c := start; c < start+period; c++ {
-			s := g.headings[c][r]
-			if s == "" || s == label {
-				continue
-			}
-			if label != "" {
-				return
-			}
-			label = s
+// repeats reports whether the headings at starts repeat every n, each set
+// having different ones.
+func (g *grid) repeats(starts []int, low, n int) bool {
+	for i, c := range starts {
+		if i >= n && g.headings[c][low] != g.headings[starts[i-n]][low] {
+			return false
 		}
-		if label == "" {
-			return
+		if i > 0 && i < n && g.headings[c][low] == g.headings[starts[0]][low] {
+			return false
 		}
-		labels = append(labels, label)
 	}
-	for i, label := range labels {
-		for c := first + i*period; c < first+(i+1)*period; c++ {
-			g.headings[c][r] = label
+	return true
+}
+
+// spreadLabels gives each repetition its label, where a row has just one for
+// each.
+func (g *grid) spreadLabels(r int, starts []int, n int) {
+	var labels []string
+	for c := starts[0]; c < g.cols; c++ {
+		s := g.headings[c][r]
+		if s != "" && !(g.cell(r, c).Copy && c > 0 && s == g.headings[c-1][r]) {
+			labels = append(labels, s)
+		}
+	}
+	if len(labels) != len(starts)/n {
+		return
+	}
+	for i := range labels {
+		end := g.cols
+		if (i+1)*n < len(starts) {
+			end = starts[(i+1)*n]
+		}
+		for c := starts[i*n]; c < end; c++ {
+			g.headings[c][r] = labels[i]
 		}
 	}
 }

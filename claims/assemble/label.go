@@ -22,6 +22,7 @@ type label struct {
 	n       extract.Number
 	outcome *catalog.Outcome
 	kind    string // what labels.csv says of the words
+	leads   string // a mark of a difference or an effect that the label begins with
 	adjust  bool
 }
 
@@ -139,7 +140,10 @@ func (ls *labels) parse(text string) *label {
 			l.outcome = ls.cat.FindOutcome(text)
 		}
 		l.kind = ls.cat.Label(l.clean)
-		low := strings.ToLower(l.clean)
+		if m := ls.cat.Marks(text); len(m) > 0 && m[0].Start <= 1 && (m[0].Row.Kind == "difference" || m[0].Row.Kind == "effect") && (m[0].End-m[0].Start > 5 || m[0].Row.Kind == "effect") {
+			l.leads = m[0].Row.Kind
+		}
+		low := strings.ToLower(text)
 		l.adjust = strings.Contains(low, "adjusted") && !strings.Contains(low, "unadjusted") ||
 			strings.Contains(low, "adj.") || strings.Contains(low, "covariate-corrected")
 	}
@@ -289,7 +293,10 @@ func (l *label) strong(cat *catalog.Catalog, s string) string {
 	at := 0
 	for _, m := range cat.Marks(s) {
 		word := s[m.Start:m.End]
-		if weak(m.Row.Kind, word) && !(strings.TrimSpace(s) == word) {
+		if inBracket(s, m.Start) {
+			continue // "(mean of 5 trials)" is a part of the name
+		}
+		if weak(m.Row.Kind, word) && !(strings.TrimSpace(s) == word) && !(word == "m" && strings.HasPrefix(strings.TrimSpace(s[m.End:]), "±")) {
 			continue
 		}
 		if m.Row.Kind == "mean" && strings.HasSuffix(s[:m.Start], "-") {
@@ -311,6 +318,11 @@ func (l *label) strong(cat *catalog.Catalog, s string) string {
 		out = strings.ReplaceAll(out, "±", " ")
 	}
 	return out
+}
+
+// inBracket reports whether a bracket is open at i.
+func inBracket(s string, i int) bool {
+	return strings.Count(s[:i], "(") > strings.Count(s[:i], ")") || strings.Count(s[:i], "[") > strings.Count(s[:i], "]")
 }
 
 // abbreviated reports whether a mark is one of few letters.
@@ -354,6 +366,7 @@ func tidy(s string) string {
 		}
 		s = t
 	}
+	s = strings.TrimRight(strings.ReplaceAll(s, ", )", ")"), " -–(")
 	if s == "value" || s == "values" || s == "Values" || s == "Value" {
 		return ""
 	}

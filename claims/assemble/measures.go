@@ -117,6 +117,10 @@ func (t *table) emit(parts map[string]part) {
 		}
 		return
 	}
+	if t.between(p) {
+		t.setApart(p.r, p.c, "a difference between groups", "")
+		return
+	}
 	if why := t.noMeasure(p, parts); why != "" {
 		t.setApart(p.r, p.c, why, "")
 		return
@@ -137,6 +141,22 @@ func (t *table) emit(parts map[string]part) {
 	for _, q := range parts {
 		t.measure[[2]int{q.r, q.c}] = m
 	}
+}
+
+// between reports whether the group of a cell is a pair of groups: "A vs B".
+func (t *table) between(p part) bool {
+	for _, d := range t.d {
+		if d.role != roleArm {
+			continue
+		}
+		if l := d.at(p.r, p.c); l != nil {
+			low := " " + strings.ToLower(l.clean) + " "
+			if strings.Contains(low, " vs ") || strings.Contains(low, " vs. ") || strings.Contains(low, " versus ") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // marksAt lists the marks that hold for a cell, nearest first: its own, its
@@ -181,7 +201,7 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 	rd := p.read
 	near := t.marksAt(p)
 	marked := contains(near, "mean") || contains(near, "median") || contains(near, "sd") || contains(near, "se") || contains(near, "iqr")
-	if t.apart != "" && !(rd.Sign == "±" && marked) {
+	if t.apart != "" && !(rd.Sign == "±" && marked && t.apart != modelTable) {
 		return t.apart
 	}
 	switch rd.Form {

@@ -139,7 +139,7 @@ func (p *paper) fillN() {
 			m.N = claims.Quantity{Number: c, Origin: claims.Printed, Why: "methods, of each control group"}
 			continue
 		}
-		if each.Known() {
+		if _, other := elsewhere[m.Arm]; each.Known() && !(other && strings.HasPrefix(why, "total")) {
 			m.N = claims.Quantity{Number: each, Origin: claims.Printed, Why: why}
 			if strings.HasPrefix(why, "total") {
 				m.N.Origin = claims.Derived

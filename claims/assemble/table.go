@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -23,6 +24,7 @@ type axis struct {
 	labels []*label // from the outside in
 	role   string   // "mean", "sd", "n", "p" …; "" where it holds whole measures
 	marks  []string // kinds of marks that hold for its figures, nearest first
+	live   bool     // of rows: its figures may be measures
 	block  int      // rows or columns that make one measure together
 	n      extract.Number
 }
@@ -49,26 +51,52 @@ type table struct {
 	above   named // the outcome that stands over all figures
 	capOut  *named
 	capCond *string
+	scored  int // whether its figures are called scores: 1 no, 2 yes
 	spread  string
 	legend  *claims.Legend
 	marks   []string // of caption and notes
 	why     string   // the words that the spread kind rests on
 	apart   string   // why the figures of this table are no measures; "" if they are
 	measure map[[2]int]*claims.Measure
+	knew    int                    // names of groups known from tables when it was laid out
 	armBy   map[string]*claims.Arm // the groups of this table by label
 }
 
-func (p *paper) readTable(t *extract.Table) {
-	if len(t.Rows) == 0 {
-		return
+// learnGroups reads the groups that the labels of a table name, where they
+// are plain, so that other tables know them.
+func (p *paper) learnGroups(tb *table) {
+	for _, d := range tb.d {
+		if d.role != roleArm || d.joined || len(d.distinct) < 2 {
+			continue
+		}
+		for _, other := range tb.d {
+			if other != d && other.role != roleArm && other.a < 0.5 && other.o < 0.5 && other.k < 0.5 {
+				return // another dimension might as well be the groups
+			}
+		}
+		for _, s := range d.distinct {
+			if len(key(s)) > 1 && len(s) < 60 && p.ls.cat.Label(s) != "condition" {
+				p.arms.learned[key(s)] = true
+			}
+		}
 	}
-	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}}
+}
+
+// layOut reads the labels of a table and decides what its dimensions are.
+func (p *paper) layOut(t *extract.Table) *table {
+	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, knew: len(p.arms.learned)}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)
 	tb.axes()
+	tb.lively()
 	tb.dims()
 	tb.roles()
+	return tb
+}
+
+// readTable reads the measures and results of a table.
+func (p *paper) readTable(tb *table) {
 	tb.around()
 	tb.apart = tb.whyApart()
 	if debug != nil {
@@ -101,6 +129,9 @@ func (t *table) axes() {
 			continue
 		}
 		a := &t.row[r]
+		if t.outOfSection(r) {
+			g.rows[r].sections = nil
+		}
 		for _, s := range g.rows[r].sections {
 			a.labels = append(a.labels, t.ls.read(s))
 		}
@@ -120,13 +151,33 @@ func (t *table) axes() {
 	blocks(t.row, func(r int) bool { return r < g.head || t.row[r].role == "other" })
 }
 
+// outOfSection reports whether a row has left the section above it without a
+// new heading: a row of means after a section of counts.
+func (t *table) outOfSection(r int) bool {
+	counts := false
+	for _, s := range t.g.rows[r].sections {
+		counts = counts || t.ls.read(s).has("count")
+	}
+	if !counts {
+		return false
+	}
+	for c := 0; c < t.g.cols; c++ {
+		if t.g.stub[c] && t.g.text[r][c] != "" && t.ls.read(t.g.text[r][c]).centre() {
+			return true
+		}
+	}
+	return false
+}
+
 // contradicted takes back the role of rows and columns whose name is by
 // chance that of a statistic, F or T: their cells hold means with spreads.
 func (t *table) contradicted() {
 	clear := func(a *axis) {
 		switch a.role {
-		case "p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count":
-			a.role, a.marks = "", nil
+		case "p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference":
+			role := a.role
+			a.role = ""
+			a.marks = slices.DeleteFunc(a.marks, func(m string) bool { return m == role })
 			for _, l := range a.labels {
 				l.asName()
 			}
@@ -187,6 +238,9 @@ func (a *axis) fill() {
 		}
 		if startsWithP(l.text) {
 			a.role = "p"
+		}
+		if l.leads != "" && a.role != "p" {
+			a.role = l.leads
 		}
 		if l.has("count") || l.has("difference") && l.whole {
 			a.role = l.marks[0]
@@ -300,6 +354,31 @@ func blocks(axes []axis, skip func(int) bool) {
 	}
 }
 
+// lively marks the rows whose figures can be measures; the labels of the
+// others say nothing of what the measures are.
+func (t *table) lively() {
+	any := false
+	for r := t.g.head; r < len(t.g.rows); r++ {
+		a := &t.row[r]
+		if !a.data() {
+			continue
+		}
+		for c := 0; c < t.g.cols; c++ {
+			rd := &t.g.read[r][c]
+			if t.g.stub[c] || !t.col[c].data() {
+				continue
+			}
+			marked := t.caption.centre() && rd.Number.Decimals > 0 || contains(a.marks, "mean") || contains(a.marks, "median") || contains(a.marks, "sd") || contains(t.col[c].marks, "mean") || contains(t.col[c].marks, "median")
+			if rd.Form == numeral.Spread && (rd.Sign != "(" || rd.Number.Decimals > 0 || marked) || rd.Form == numeral.Interval || rd.Form == numeral.Figure && marked {
+				a.live, any = true, true
+			}
+		}
+	}
+	for r := range t.row {
+		t.row[r].live = t.row[r].data() && (t.row[r].live || !any)
+	}
+}
+
 // whole reports whether one cell of the axis holds a whole measure: "Mean ±
 // SD" stands over it.
 func (a *axis) whole() bool {
@@ -331,6 +410,8 @@ func contains(list []string, s string) bool {
 	return false
 }
 
+const modelTable = "a coefficient of a model"
+
 // whyApart says why the figures of a table are no measures: a table of
 // materials, of an analysis of variance, of counts. "" if they may be.
 func (t *table) whyApart() string {
@@ -350,8 +431,9 @@ func (t *table) whyApart() string {
 		return "a table of an analysis of variance"
 	case strings.Contains(low, "correlation") && !t.caption.centre() && t.roleCount("mean") == 0:
 		return "a table of correlations"
-	case strings.Contains(low, "regression"), strings.Contains(low, "mixed model"), strings.Contains(low, "odds ratio"):
-		return "a table of a regression model"
+	case strings.Contains(low, "coefficient") && !strings.Contains(low, "coefficient of variation") && !strings.Contains(low, "friction"),
+		strings.Contains(low, "regression"), strings.Contains(low, "mixed model"), strings.Contains(low, "odds ratio"):
+		return modelTable
 	}
 	if !t.caption.centre() && t.roleCount("mean") == 0 && t.caption.spread() == "" {
 		for _, m := range t.ls.cat.FindLabels(t.caption.text) {

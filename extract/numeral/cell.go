@@ -179,8 +179,8 @@ func (r *reader) damaged() bool {
 	for r.is(k, '+') || r.is(k, '_') || r.is(k, aDash) || r.is(k, '/') || r.is(k, 127) {
 		k++
 	}
-	if k > 3 || r.out.Form != Figure {
-		return false
+	if k > 3 || r.out.Form != Figure || r.out.Percent || r.is(k+1, aPercent) || r.is(k+1, aWord) && r.at(k+1).text == r.out.Unit {
+		return false // "0.2 % + 0.1 %" is a mixture
 	}
 	return r.spread(k, "?")
 }
