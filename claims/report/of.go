@@ -183,6 +183,30 @@ func figures(measures []*claims.Measure) []Line {
 	return out
 }
 
+// sources names in one line where the figures of a sum stand.
+func sources(measures []*claims.Measure) string {
+	var out []string
+	for i, m := range measures {
+		if i == mostFigures {
+			out = append(out, fmt.Sprintf("and %d more", len(measures)-i))
+			break
+		}
+		place := m.Place
+		place.File, place.Start, place.End = "", 0, 0
+		text := m.Mean.Text
+		if m.Arm != nil && m.Arm.Name != "" {
+			text = m.Arm.Name + " " + text
+		} else if m.ArmText != "" {
+			text = m.ArmText + " " + text
+		}
+		if at := place.String(); at != "" {
+			text += " [" + at + "]"
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, "; ")
+}
+
 func figureText(m *claims.Measure) string {
 	name := m.ArmText
 	if m.Arm != nil && m.Arm.Name != "" {
@@ -279,7 +303,9 @@ func judgementEntry(j claims.Judgement, quote bool) Entry {
 		e.Lines = append(e.Lines, Line{Text: s.Text, Quote: true})
 	}
 	e.Lines = append(e.Lines, Line{Label: "sum", Text: j.Why})
-	e.Lines = append(e.Lines, figures(j.Measures)...)
+	if from := sources(j.Measures); from != "" {
+		e.Lines = append(e.Lines, Line{Label: "from", Text: from})
+	}
 	if j.May != "" {
 		e.Lines = append(e.Lines, Line{Label: "may be said", Text: j.May})
 	}

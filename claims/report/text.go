@@ -70,7 +70,7 @@ func (t *textWriter) entry(e Entry) {
 		}
 		t.wrapped("  "+label, "    ", text)
 	}
-	if at := e.Place.String(); at != "" {
+	if at := e.Place.String(); at != "" && e.Place.File != "" {
 		t.wrapped("  at: ", "    ", Clean(at))
 	}
 }
