@@ -39,7 +39,7 @@ func (t *textWriter) part(p Part) {
 	switch p := p.(type) {
 	case Heading:
 		t.line("")
-		t.line(t.bold(Clean(p.Text)))
+		t.heading(Clean(p.Text))
 	case Para:
 		t.wrapped("", "", Clean(p.Text))
 	case Entry:
@@ -142,11 +142,15 @@ func (t *textWriter) table(tb Table) {
 	}
 }
 
-func (t *textWriter) bold(s string) string {
-	if !t.page.Colour {
-		return s
+// heading writes a heading, in bold where colours are on.
+func (t *textWriter) heading(s string) {
+	if t.page.Colour {
+		t.WriteString("\x1b[1m")
 	}
-	return "\x1b[1m" + s + "\x1b[0m"
+	t.wrapped("", "", s)
+	if t.page.Colour {
+		t.WriteString("\x1b[0m")
+	}
 }
 
 // tone colours a lead word; the word itself says the same without colour.
