@@ -16,18 +16,7 @@ func (p *paper) meta(sheets []*layout.Sheet) {
 	if p.style.title != nil {
 		m.Title = p.titleText(sheets)
 	}
-	head := ""
-	for i, s := range sheets {
-		if i > 1 {
-			break
-		}
-		head += s.Furniture() + "\n"
-		for _, it := range s.Items {
-			if it.Block != nil {
-				head += extract.Flatten(p.runs(it.Block)) + "\n"
-			}
-		}
-	}
+	head := p.front(sheets)
 	m.DOI = flow.DOI(head)
 	m.Year = published(head)
 	m.Licence = licence.FindString(head)
@@ -49,6 +38,29 @@ func (p *paper) meta(sheets []*layout.Sheet) {
 			m.Interests = text
 		}
 	}
+}
+
+// front is the text of the first two pages and their margins, as far as the
+// references.
+func (p *paper) front(sheets []*layout.Sheet) string {
+	var b strings.Builder
+	for i, s := range sheets {
+		if i > 1 {
+			break
+		}
+		b.WriteString(s.Furniture() + "\n")
+		for _, it := range s.Items {
+			if it.Block == nil {
+				continue
+			}
+			text := extract.Flatten(p.runs(it.Block))
+			if isReferences(text) {
+				return b.String()
+			}
+			b.WriteString(text + "\n")
+		}
+	}
+	return b.String()
 }
 
 func (p *paper) titleText(sheets []*layout.Sheet) string {
@@ -77,7 +89,7 @@ func published(head string) int {
 			}
 		}
 	}
-	return flow.Year(head)
+	return flow.Year(head[:min(len(head), 600)])
 }
 
 // authors takes the names between the title and the first paragraph: blocks of

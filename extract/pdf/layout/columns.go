@@ -108,10 +108,7 @@ func best(rows [][]Word, known []gutter) (gutter, bool) {
 	var top gutter
 	score := 0.0
 	for i := range rows {
-		for _, s := range white[i] {
-			if math.IsInf(s.x0, 0) && math.IsInf(s.x1, 0) {
-				continue
-			}
+		for _, s := range seeds(rows, white, i) {
 			g := grow(rows, white, i, s)
 			if v := worth(rows, g, known); v > score {
 				top, score = g, v
@@ -119,6 +116,27 @@ func best(rows [][]Word, known []gutter) (gutter, bool) {
 		}
 	}
 	return top, score > 0
+}
+
+// seeds are the strips a gutter may grow from at row i: white inside the row,
+// or between it and a row near it that lies wholly beside it (the lines of two
+// columns need not stand level).
+func seeds(rows [][]Word, white [][]span, i int) []span {
+	out := append([]span(nil), white[i][1:len(white[i])-1]...)
+	last := white[i][len(white[i])-1].x0
+	first := white[i][0].x1
+	for j := max(0, i-2); j <= i+2 && j < len(rows); j++ {
+		if j == i {
+			continue
+		}
+		if x := white[j][0].x1; x-last >= narrowest {
+			out = append(out, span{last, x})
+		}
+		if x := white[j][len(white[j])-1].x0; first-x >= narrowest {
+			out = append(out, span{x, first})
+		}
+	}
+	return out
 }
 
 // grow follows a strip of white up and down from row i.
@@ -177,7 +195,7 @@ func worth(rows [][]Word, g gutter, known []gutter) float64 {
 			seen = true
 		}
 	}
-	if least < strong && !seen {
+	if least < strong && !seen && (least < 3 || max(g.left, g.right) < 12) {
 		return 0
 	}
 	var left, right glyph.Box

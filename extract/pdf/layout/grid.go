@@ -1,8 +1,10 @@
 package layout
 
 import (
+	"cmp"
 	"math"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 
@@ -206,6 +208,9 @@ var headerFigure = regexp.MustCompile(`^(?:\d+(?:st|nd|rd|th)\b|9[059](?:\.\d)?\
 
 // columns finds the white strips between columns.
 func (g *grid) columns() {
+	if g.cols = g.framed(); len(g.cols) >= 2 {
+		return
+	}
 	g.cols = columnsOf(g.lines[g.head:], g.lines[:g.head], g.uprights())
 	if len(g.cols) < 2 {
 		g.cols = columnsOf(g.lines, nil, g.uprights())
@@ -213,19 +218,78 @@ func (g *grid) columns() {
 	g.merge()
 }
 
-// uprights are the places of vertical rules that run through much of the table.
-func (g *grid) uprights() []float64 {
-	sum := map[int]float64{}
-	for _, v := range g.down {
-		sum[int(math.Round((v.X0+v.X1)/4))] += v.Height()
+// framed gives the columns of a table whose columns are all parted by vertical
+// rules; nil for any other.
+func (g *grid) framed() []span {
+	cuts := g.uprights()
+	if len(cuts) < 3 && !(len(cuts) >= 1 && len(cuts) <= 2 && cuts[0] > g.box.X0+20 && cuts[len(cuts)-1] < g.box.X1-20) {
+		return nil
 	}
-	var out []float64
-	for x, h := range sum {
-		if h+sum[x+1] > 0.5*g.box.Height() {
-			out = append(out, float64(x)*2)
+	edges := append(append([]float64{g.box.X0 - 1}, cuts...), g.box.X1+1)
+	var out []span
+	for k := 1; k < len(edges); k++ {
+		s := span{math.Inf(1), math.Inf(-1)}
+		for _, l := range g.lines[g.head:] {
+			for i := range l.pieces {
+				for _, w := range l.pieces[i].words {
+					if mid := (w.X0 + w.X1) / 2; mid > edges[k-1] && mid < edges[k] {
+						s.x0, s.x1 = math.Min(s.x0, w.X0), math.Max(s.x1, w.X1)
+					}
+				}
+			}
+		}
+		if s.x1 > s.x0 {
+			out = append(out, s)
 		}
 	}
-	sort.Float64s(out)
+	// every wide strip of white must be ruled, or the rules part groups only
+	for _, s := range out {
+		inner := 0
+		for _, c := range columnsOf(g.lines[g.head:], nil, cuts) {
+			if c.x0 >= s.x0-1 && c.x1 <= s.x1+1 {
+				inner++
+			}
+		}
+		if inner > 1 && !g.loneCells(s) {
+			return nil
+		}
+	}
+	return out
+}
+
+// loneCells reports that no line has two pieces far apart inside a strip: what
+// looks like two columns is one whose cells are set left, middle and right.
+func (g *grid) loneCells(s span) bool {
+	for _, l := range g.lines[g.head:] {
+		n := 0
+		for i := range l.pieces {
+			if l.pieces[i].X0 >= s.x0-1 && l.pieces[i].X1 <= s.x1+1 {
+				n++
+			}
+		}
+		if n > 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// uprights are the places of vertical rules that run through much of the table.
+func (g *grid) uprights() []float64 {
+	vs := slices.Clone(g.down)
+	slices.SortFunc(vs, func(a, b glyph.Box) int { return cmp.Compare(a.X0, b.X0) })
+	var out []float64
+	for i := 0; i < len(vs); {
+		j, h := i, 0.0
+		for j < len(vs) && vs[j].X0-vs[i].X0 < 2.5 {
+			h += vs[j].Height()
+			j++
+		}
+		if h > 0.5*g.box.Height() {
+			out = append(out, (vs[i].X0+vs[i].X1)/2)
+		}
+		i = j
+	}
 	return out
 }
 
@@ -312,7 +376,7 @@ func cutSpan(s span, p *piece, cuts []float64) []span {
 
 // addHeads adds columns that only the header shows: a piece of it in white.
 func addHeads(cols []span, head []vline) []span {
-	if len(head) == 0 {
+	if len(head) == 0 || len(cols) == 0 {
 		return cols
 	}
 	for h := len(head) - 1; h >= 0; h-- {
@@ -324,12 +388,14 @@ func addHeads(cols []span, head []vline) []span {
 					free = false
 				}
 			}
-			if free {
+			// above the last line a free piece may stand over two columns; only
+			// at the edges it must have one of its own
+			if free && (h == len(head)-1 || p.X1 < cols[0].x0 || p.X0 > cols[len(cols)-1].x1) {
 				cols = append(cols, span{p.X0, p.X1})
+				sort.Slice(cols, func(i, j int) bool { return cols[i].x0 < cols[j].x0 })
 			}
 		}
 	}
-	sort.Slice(cols, func(i, j int) bool { return cols[i].x0 < cols[j].x0 })
 	return cols
 }
 

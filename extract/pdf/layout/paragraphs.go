@@ -3,6 +3,7 @@ package layout
 import (
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"probity/extract/pdf/glyph"
@@ -128,8 +129,15 @@ func starts(cur *Block, prev, l, next *Line, col glyph.Box, pitch float64) bool 
 	case l.Bold != prev.Bold && (l.Bold || len(cur.Lines) <= 3 && cur.allBold()):
 		return true
 	}
+	// a line in italics alone: a heading
+	if prev.Italic && !l.Italic && len(cur.Lines) == 1 && prev.X1 < col.X1-3*em && !sentence.MatchString(lastWord(prev)) {
+		return true
+	}
+	if l.Italic && !prev.Italic && next != nil && !next.Italic && l.X1 < col.X1-3*em && prev.X1 < col.X1-em {
+		return true
+	}
 	// a list of references: each entry opens with its number at the edge
-	if numbered.MatchString(firstWord(l)) && numbered.MatchString(firstWord(&cur.Lines[0])) && math.Abs(l.X0-cur.Lines[0].X0) < 1.2*em {
+	if next := entryNumber(l); next > 0 && next == entryNumber(&cur.Lines[0])+1 && math.Abs(l.X0-cur.Lines[0].X0) < 1.2*em {
 		return true
 	}
 	full := prev.X1 + wordWidth(l) + 0.3*em
@@ -139,6 +147,17 @@ func starts(cur *Block, prev, l, next *Line, col glyph.Box, pitch float64) bool 
 		return true
 	}
 	return fits && sentence.MatchString(lastWord(prev)) && !lowercase.MatchString(firstWord(l)) && justified(cur, col)
+}
+
+// entryNumber is the number that a line of a numbered list opens with; 0 if
+// none.
+func entryNumber(l *Line) int {
+	w := firstWord(l)
+	if !numbered.MatchString(w) {
+		return 0
+	}
+	n, _ := strconv.Atoi(strings.Trim(w, "[]()."))
+	return n
 }
 
 // hanging reports a block whose first line stands out to the left of its rest.

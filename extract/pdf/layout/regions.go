@@ -104,7 +104,7 @@ func (s *Sheet) take(r *region) {
 			kept = append(kept, s.words[i])
 		}
 	}
-	t.Box = r.box.Union(boxOf(r.caption)).Union(boxOf(r.notes))
+	t.Box = boxOf(inside(s.words, r.box)).Union(boxOf(r.caption)).Union(boxOf(r.notes))
 	t.Page = s.Page.Number
 	top := t.Box
 	top.Y1 = top.Y0 + 1

@@ -19,6 +19,9 @@ func (g *grid) body() [][]Cell {
 	if len(lines) == 0 {
 		return nil
 	}
+	if cells := g.lattice(lines); cells != nil {
+		return cells
+	}
 	var rows []row
 	if g.middled(lines) {
 		rows = g.anchored(lines)

@@ -34,7 +34,14 @@ type Word struct {
 	soft   bool    // no white space was printed before it
 	script int8    // 1 raised, -1 lowered: a mark beside a word of its own
 	font   *glyph.Font
+	at     []pen  // where each glyph of Runs[0] begins, until a mark is added
 	table  *Table // a whole table stands here
+}
+
+// A pen is where a glyph begins: on the page and in the text.
+type pen struct {
+	x   float64
+	off int
 }
 
 // Text is the word with its marks as Flatten writes them.
@@ -149,6 +156,11 @@ func (w *Word) add(g glyph.Glyph) {
 	w.Box = w.Box.Union(g.Box)
 	w.Size = math.Max(w.Size, g.Size)
 	n := len(w.Runs)
+	if n == 0 {
+		w.at = append(w.at, pen{g.X0, 0})
+	} else if n == 1 {
+		w.at = append(w.at, pen{g.X0, len(w.Runs[0].Text)})
+	}
 	if n > 0 && !w.Runs[n-1].Raised && !w.Runs[n-1].Lowered && w.Runs[n-1].Bold == g.Font.Bold {
 		w.Runs[n-1].Text = accent(w.Runs[n-1].Text, s)
 		return
@@ -217,6 +229,12 @@ func (w *Word) mark(m *Word) {
 	runs := slices.Clone(m.Runs)
 	for i := range runs {
 		runs[i].Raised, runs[i].Lowered = m.script > 0, m.script < 0
+		if t := strings.TrimSpace(runs[i].Text); runs[i].Raised && (t == "◦" || t == "∘" || t == "○") {
+			runs[i] = extract.Run{Text: "°", Bold: runs[i].Bold} // a degree sign put together
+		}
+	}
+	if w.insert(m, runs) {
+		return
 	}
 	if m.X0+m.X1 < w.X0+w.X1 && m.X1 <= w.X0+0.4*w.Size {
 		w.Runs = append(runs, w.Runs...)
@@ -231,6 +249,23 @@ func (w *Word) mark(m *Word) {
 	w.Box = w.Box.Union(glyph.Box{X0: m.X0, X1: m.X1, Y0: w.Y0, Y1: w.Y1})
 	w.Base, w.Size = base, size
 	w.Bad = w.Bad || m.Bad
+}
+
+// insert puts marks in the middle of a word: 20°C set as 20, a raised ring, C.
+func (w *Word) insert(m *Word, runs []extract.Run) bool {
+	if len(w.Runs) != 1 || m.X1 > w.X1-0.2*w.Size || m.X0 < w.X0+0.2*w.Size {
+		return false
+	}
+	for _, p := range w.at {
+		if p.x >= (m.X0+m.X1)/2 && p.off > 0 && p.off < len(w.Runs[0].Text) {
+			whole := w.Runs[0]
+			left, right := whole, whole
+			left.Text, right.Text = whole.Text[:p.off], whole.Text[p.off:]
+			w.Runs = append(append([]extract.Run{left}, runs...), right)
+			return true
+		}
+	}
+	return false
 }
 
 // join puts together what a mark in the middle had parted, and measures gaps.
@@ -309,7 +344,7 @@ func (ix *index) host(i int) (int, int8) {
 			d := math.Inf(1)
 			if after > -0.5 && after < reach {
 				d = math.Abs(after)
-			} else if before > -0.25 && before < 0.3 {
+			} else if before > -0.25 && before < 0.6 {
 				d = math.Abs(before) + 0.2
 			} else if after <= -0.5 && w.X0 > h.X0 && w.X1 < h.X1+0.3*h.Size {
 				d = 0.6 // over the middle of a word set as one piece
