@@ -8,6 +8,7 @@ import (
 	"probity/claims"
 	"probity/claims/effect"
 	"probity/claims/interval"
+	"probity/claims/physics"
 )
 
 var classPair = Check{
@@ -279,7 +280,11 @@ func bySize(j claims.Judgement) (claims.Finding, bool) {
 	if da == 0 || db == 0 || math.Abs(da/db-1) < 0.05 || b.Mean.Value == 0 {
 		return claims.Finding{}, false
 	}
-	d3, d4 := math.Pow(da/db, 3), math.Pow(da/db, 4)
+	size, err := physics.CompareSizes(db, da)
+	if err != nil {
+		return claims.Finding{}, false
+	}
+	d3, d4 := size.Cube, size.Fourth
 	ratio := a.Mean.Value / b.Mean.Value
 	band := interval.Interval{Low: math.Min(d3, d4), High: math.Max(d3, d4)}
 	f := about(j, claims.Caution)
@@ -295,7 +300,11 @@ func diameter(g claims.Geometry) float64 {
 	if g.Tip == 0 || g.Taper == 0 {
 		return 0
 	}
-	return float64(g.Tip)/100 + g.Taper*critical
+	d, err := physics.Diameter(float64(g.Tip), 100*g.Taper, critical)
+	if err != nil {
+		return 0
+	}
+	return d
 }
 
 var equivalence = Check{

@@ -7,6 +7,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/interval"
+	"probity/claims/physics"
 )
 
 // Outcome ids of the catalogue that the checks of physics speak of.
@@ -105,7 +106,9 @@ func (r cycleRow) fits() (float64, bool) {
 	for _, rpm := range r.speeds {
 		// The cycles were computed from single times and then averaged and
 		// rounded; half a cycle of slack covers counting in whole cycles.
-		if r.seconds.Low*rpm/60-0.5 <= r.count.High && r.count.Low <= r.seconds.High*rpm/60+0.5 {
+		low, err1 := physics.Cycles(r.seconds.Low, rpm)
+		high, err2 := physics.Cycles(r.seconds.High, rpm)
+		if err1 == nil && err2 == nil && low-0.5 <= r.count.High && r.count.Low <= high+0.5 {
 			return rpm, true
 		}
 	}
@@ -128,7 +131,10 @@ func (c *Case) cycleFindings(rows []cycleRow) []claims.Finding {
 	var out []claims.Finding
 	for _, r := range off {
 		rpm := r.nearest()
-		expected := r.time.Mean.Value * (r.seconds.Mid() / r.time.Mean.Value) * rpm / 60
+		expected, err := physics.Cycles(r.seconds.Mid(), rpm)
+		if err != nil {
+			continue
+		}
 		f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{r.time, r.cycles}, Place: r.cycles.Place,
 			Printed: plainNumber(r.cycles.Mean.Number), Recomputed: digits(expected)}
 		f.Message = fmt.Sprintf("%s: %s cycles printed, %s %s at %s rpm gives %s", armName(r.cycles), plainNumber(r.cycles.Mean.Number),
@@ -137,8 +143,7 @@ func (c *Case) cycleFindings(rows []cycleRow) []claims.Finding {
 		f.Caution = "Quote the time, not the cycles, until this is cleared up."
 		if fit == 0 || len(r.speeds) > 1 {
 			f.Grade = claims.Query
-			implied := 60 * r.cycles.Mean.Value / r.seconds.Mid()
-			f.Message += fmt.Sprintf("; the printed figures imply %s rpm", digits(implied))
+			f.Message += fmt.Sprintf("; the printed figures imply %s rpm", digits(r.implied()))
 		}
 		out = append(out, f)
 		if fit == 0 {
@@ -150,14 +155,22 @@ func (c *Case) cycleFindings(rows []cycleRow) []claims.Finding {
 
 // nearest is the stated speed that comes closest.
 func (r cycleRow) nearest() float64 {
-	best := r.speeds[0]
-	implied := 60 * r.cycles.Mean.Value / r.seconds.Mid()
+	best, implied := r.speeds[0], r.implied()
 	for _, s := range r.speeds {
 		if math.Abs(s-implied) < math.Abs(best-implied) {
 			best = s
 		}
 	}
 	return best
+}
+
+// implied is the speed that leads from the time to the cycles, 0 if none.
+func (r cycleRow) implied() float64 {
+	rpm, err := physics.ImpliedSpeed(r.cycles.Mean.Value, r.seconds.Mid())
+	if err != nil {
+		return 0
+	}
+	return rpm
 }
 
 func unitOr(unit, usual string) string {
@@ -233,12 +246,13 @@ func (c *Case) toughness(torque, angle, energy *claims.Measure) (*claims.Finding
 	if !ok1 || !ok2 || !ok3 {
 		return nil, false
 	}
-	most := t.High * a.High
-	if w.Low <= most || most <= 0 {
-		return nil, true
+	const degree = math.Pi / 180
+	most, err1 := physics.EnergyBound(t.High, a.High/degree)
+	bound, err2 := physics.EnergyBound(t.Mid(), a.Mid()/degree)
+	if err1 != nil || err2 != nil || w.Low <= most {
+		return nil, err1 == nil && err2 == nil
 	}
-	u := c.Catalog.Unit(energy.UnitID)
-	bound := t.Mid() * a.Mid() / u.Factor
+	bound /= c.Catalog.Unit(energy.UnitID).Factor
 	return &claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{energy, torque, angle}, Place: energy.Place,
 		Printed: plainNumber(energy.Mean.Number), Recomputed: "at most " + digits(bound),
 		Message: fmt.Sprintf("%s: %s %s of toughness printed, %s %s through %s %s gives at most %s", armName(energy), plainNumber(energy.Mean.Number), energy.Unit,
