@@ -2,6 +2,7 @@ package text
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -14,9 +15,11 @@ var (
 	atxHeading   = regexp.MustCompile(`^ {0,3}(#{1,6})[ \t]+(.*?)[ \t]*#*$`)
 	setext       = regexp.MustCompile(`^ {0,3}(=+|-+)\s*$`)
 	bullet       = regexp.MustCompile(`^\s{0,6}(?:[-*+•▪●–]|\(?\d{1,2}[.)]|\(?[a-z]\))\s+`)
+	listItem     = regexp.MustCompile(`^\s{0,6}(?:[-*+•▪●]|\(?1[.)])\s+`) // that may follow a line of text at once
 	numbered     = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2}){0,3})\.?\s+\p{Lu}`)
 	footnoteDef  = regexp.MustCompile(`^\[\^([^\]]+)\]:\s*`)
 	codeFence    = regexp.MustCompile("^ {0,3}(```|~~~)")
+	bareTag      = regexp.MustCompile(`^\s*</?(?i:div|section|span|center|p|figure|details|summary|a|br|hr)\b[^<>]*>\s*$`)
 	delimiterRow = regexp.MustCompile(`^[ \t]*\|?[ \t]*:?-{2,}:?[ \t]*(?:\|[ \t]*:?-{2,}:?[ \t]*)+\|?[ \t]*$|^[ \t]*\|[ \t]*:?-{2,}:?[ \t]*\|[ \t]*$`)
 )
 
@@ -25,15 +28,19 @@ func (r *reader) read(all []string) {
 	wrapped := isWrapped(all)
 	var blocks [][]string
 	for i := 0; i < len(all); {
-		if strings.TrimSpace(all[i]) == "" || r.markdown && codeFence.MatchString(all[i]) {
+		if r.blank(all[i]) {
 			i++
 			continue
 		}
 		j := i
-		for j < len(all) && strings.TrimSpace(all[j]) != "" && !(r.markdown && codeFence.MatchString(all[j])) {
+		for j < len(all) && !r.blank(all[j]) {
 			j++
 		}
-		blocks = append(blocks, all[i:j])
+		if n := len(blocks); n > 0 && headOnly(blocks[n-1]) {
+			blocks[n-1] = append(slices.Clip(blocks[n-1]), all[i:j]...)
+		} else {
+			blocks = append(blocks, all[i:j])
+		}
 		i = j
 	}
 	for i, b := range blocks {
@@ -44,11 +51,24 @@ func (r *reader) read(all []string) {
 	}
 }
 
+// headOnly reports lines that end in a rule drawn under columns: the body of
+// their table stands below a blank line.
+func headOnly(b []string) bool {
+	last := b[len(b)-1]
+	return len(b) > 1 && rule(last) && len(underlines(last)) > 1 && len(columns(b[len(b)-2])) > 1
+}
+
+// blank reports a line that parts paragraphs: nothing on it, or in Markdown a
+// fence or a bare tag of HTML.
+func (r *reader) blank(line string) bool {
+	return strings.TrimSpace(line) == "" || r.markdown && (codeFence.MatchString(line) || bareTag.MatchString(line))
+}
+
 // isWrapped reports a text whose lines were broken to a width: none is long.
 // In any other each line is a paragraph.
 func isWrapped(all []string) bool {
 	for _, line := range all {
-		if utf8.RuneCountInString(line) > 200 && !strings.Contains(line, "|") && !strings.Contains(line, "\t") {
+		if len(line) > 200 && utf8.RuneCountInString(line) > 200 && !strings.ContainsAny(line, "|\t") && len(columns(line)) < 2 && !rule(line) {
 			return false
 		}
 	}
@@ -106,7 +126,13 @@ func (r *reader) block(b []string, wrapped bool) {
 func (r *reader) heading(b []string) bool {
 	line := strings.TrimSpace(b[0])
 	if m := atxHeading.FindStringSubmatch(b[0]); m != nil && (r.markdown || len(m[1]) > 1) {
-		r.HeadingAt(len(m[1]), r.inline(m[2]))
+		text := r.inline(m[2])
+		if line := extract.Flatten(text); len(m[1]) == 1 && !r.titled && r.Doc.Meta.Title == "" && flow.TitleLike(line) {
+			r.Doc.Meta.Title = line
+			return true
+		}
+		r.titled = true
+		r.HeadingAt(len(m[1]), text)
 		return true
 	}
 	if len(b) > 1 && setext.MatchString(b[1]) && len(line) < 200 && !strings.Contains(line, "|") && len(columns(b[0])) < 2 {
@@ -121,17 +147,21 @@ func (r *reader) heading(b []string) bool {
 	if len(bare) > 80 || bare == "" || strings.ContainsAny(bare, "|\t") {
 		return false
 	}
+	depth := 3
+	if flow.Main(bare) {
+		depth = 2
+	}
+	if m := numbered.FindStringSubmatch(bare); m != nil {
+		depth = 2 + strings.Count(m[1], ".")
+	}
 	if s, plain := flow.Named(bare); s != "" && plain {
-		r.HeadingAt(2, []extract.Run{{Text: bare}})
+		r.HeadingAt(depth, []extract.Run{{Text: bare}})
 		return true
 	}
 	if len(b) > 1 || !alone(bare) {
 		return false
 	}
-	depth := 2
-	if m := numbered.FindStringSubmatch(bare); m != nil {
-		depth = 2 + strings.Count(m[1], ".")
-	} else if bare != strings.ToUpper(bare) && !(r.markdown && strings.HasPrefix(line, "**")) {
+	if !numbered.MatchString(bare) && bare != strings.ToUpper(bare) && !(r.markdown && strings.HasPrefix(line, "**")) {
 		if s, _ := flow.Named(bare); s == "" {
 			return false
 		}
@@ -151,7 +181,7 @@ func alone(s string) bool {
 func (r *reader) prose(b []string, wrapped bool) int {
 	n := 1
 	for n < len(b) && wrapped {
-		if bullet.MatchString(b[n]) && bullet.MatchString(b[0]) || r.markdown && (bullet.MatchString(b[n]) || atxHeading.MatchString(b[n]) || footnoteDef.MatchString(b[n])) {
+		if bullet.MatchString(b[n]) && bullet.MatchString(b[0]) || r.markdown && (listItem.MatchString(b[n]) || atxHeading.MatchString(b[n]) || footnoteDef.MatchString(b[n])) {
 			break
 		}
 		if t, _ := r.table(b[n:]); t != nil {

@@ -17,11 +17,33 @@ func withoutComments(s string) string { return comment.ReplaceAllString(s, "") }
 // lowered, links, code. Plain text has none: an asterisk there is printed.
 func (r *reader) inline(s string) []extract.Run {
 	if !r.markdown {
-		return []extract.Run{{Text: s}}
+		return typed(s)
 	}
 	m := &marks{src: s}
 	m.read()
 	return m.runs
+}
+
+// scripts are raised and lowered text as people type it: "10^2", "12.3^(a,b)",
+// "H_(2)O".
+var scripts = regexp.MustCompile(`([\pL\d)%])\s?(?:\^\(([^()^]{1,12})\)|\^([a-zA-Z]|[-−+]?\d{1,3})(?:\b|$)|_\(([^()\s_]{1,8})\))`)
+
+func typed(s string) []extract.Run {
+	if !strings.ContainsAny(s, "^_") {
+		return []extract.Run{{Text: s}}
+	}
+	var out []extract.Run
+	at := 0
+	for _, m := range scripts.FindAllStringSubmatchIndex(s, -1) {
+		out = append(out, extract.Run{Text: s[at:m[3]]})
+		for g, lowered := range map[int]bool{2: false, 3: false, 4: true} {
+			if m[2*g] >= 0 {
+				out = append(out, extract.Run{Text: s[m[2*g]:m[2*g+1]], Raised: !lowered, Lowered: lowered})
+			}
+		}
+		at = m[1]
+	}
+	return append(out, extract.Run{Text: s[at:]})
 }
 
 // marks walks a line of Markdown. A mark opens only where its pair follows, so
@@ -82,6 +104,11 @@ func (m *marks) mark(s string) bool {
 		return m.open(s, "<sup>", "</sup>", func(r *extract.Run) { r.Raised = true })
 	case strings.HasPrefix(s, "<sub>"):
 		return m.open(s, "<sub>", "</sub>", func(r *extract.Run) { r.Lowered = true })
+	case strings.HasPrefix(s, "****"):
+		m.at += 4
+		return true
+	case strings.HasPrefix(s, "***"):
+		return m.open(s, "***", "***", func(r *extract.Run) { r.Bold = true })
 	case strings.HasPrefix(s, "**"):
 		return m.open(s, "**", "**", func(r *extract.Run) { r.Bold = true })
 	case strings.HasPrefix(s, "__"):
@@ -116,7 +143,7 @@ func (m *marks) open(s, mark, pair string, set func(*extract.Run)) bool {
 		limit = m.ends[n-1].at
 	}
 	i := strings.Index(rest, pair)
-	if i <= 0 || m.at+len(mark)+i+len(pair) > limit && m.at+len(mark)+i >= limit || unicode.IsSpace(rune(rest[i-1])) {
+	if i <= 0 || m.at+len(mark)+i+len(pair) > limit && m.at+len(mark)+i >= limit || len(mark) == 1 && unicode.IsSpace(rune(rest[i-1])) {
 		return false
 	}
 	m.flush()

@@ -36,10 +36,44 @@ func leadsIn(b []string) bool {
 func filled(rows []grid.Row) *extract.Table {
 	t := &extract.Table{}
 	t.Rows, t.Head, t.Doubt = grid.Fill(rows)
+	if t.Head > 1 && spread(rows, t) {
+		t.Rows, t.Head, t.Doubt = grid.Fill(rows)
+	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
 	return t
+}
+
+// spread widens the entries of upper header rows over the empty places to
+// their right that have entries of their own below them: text cannot say that
+// cells are merged, so they are set so.
+func spread(rows []grid.Row, t *extract.Table) bool {
+	done := false
+	if len(rows) != len(t.Rows) {
+		return false
+	}
+	for i := 0; i+1 < t.Head; i++ {
+		cells := rows[i].Cells
+		if len(cells) != len(t.Rows[i]) {
+			continue // some are merged already
+		}
+		var out []extract.Cell
+		for j := 0; j < len(cells); j++ {
+			c := cells[j]
+			if j > 0 && !c.Empty() && !t.Rows[i+1][j].Empty() {
+				c.Cols = 1
+				for j+1 < len(cells) && cells[j+1].Empty() && !t.Rows[i+1][j+1].Empty() {
+					j++
+					c.Cols++
+					done = true
+				}
+			}
+			out = append(out, c)
+		}
+		rows[i].Cells = out
+	}
+	return done
 }
 
 // pipes reads a pipe table: cells between bars, with or without a row of
@@ -219,11 +253,15 @@ func rule(line string) bool {
 func (r *reader) aligned(b []string) (*extract.Table, int) {
 	n, rows, figures, rules := 0, 0, 0, 0
 	var parts [][]span
-	var ruled []int // rows above each rule
+	var ruled []int  // rows above each rule
+	var drawn []span // columns, where a rule is drawn under each
 	for ; n < len(b); n++ {
 		if rule(b[n]) {
 			rules++
 			ruled = append(ruled, len(parts))
+			if u := underlines(b[n]); len(u) > 1 && drawn == nil {
+				drawn = u
+			}
 			continue
 		}
 		c := columns(b[n])
@@ -238,10 +276,14 @@ func (r *reader) aligned(b []string) (*extract.Table, int) {
 		}
 		parts = append(parts, c)
 	}
-	if rows < 2 || len(parts) < 2 || 3*figures < rows && rules < 2 || figures == 0 {
+	sure := drawn != nil // a rule under each column says it all
+	if rows < 2 || len(parts) < 2 || !sure && (3*figures < rows && rules < 2 || figures == 0) {
 		return nil, 0
 	}
-	cols := gutters(parts)
+	cols := drawn
+	if cols == nil {
+		cols = gutters(parts)
+	}
 	if len(cols) < 2 {
 		return nil, 0
 	}
@@ -271,6 +313,23 @@ func inside(b []string, n, rules int) bool {
 		}
 	}
 	return false
+}
+
+// underlines are the columns of a rule drawn in pieces.
+func underlines(line string) []span {
+	var out []span
+	pos := 0
+	for _, c := range line {
+		if c != ' ' {
+			if n := len(out); n > 0 && out[n-1].to == pos {
+				out[n-1].to++
+			} else {
+				out = append(out, span{from: pos, to: pos + 1})
+			}
+		}
+		pos++
+	}
+	return out
 }
 
 func figured(cells []span) bool {

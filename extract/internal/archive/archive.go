@@ -15,7 +15,7 @@ import (
 // pictures has some hundred parts and its text is a few megabytes.
 const (
 	MaxParts = 20_000
-	MaxBytes = 256 << 20 // of all parts that are read together
+	MaxBytes = 64 << 20 // of all parts that are read together
 )
 
 // An Archive is an opened zip file.

@@ -37,6 +37,9 @@ func NewFlat(name, format string) *Flat { return &Flat{Writer: New(name, format)
 
 // HeadingAt gives a heading of a depth. One that names a table is its caption.
 func (f *Flat) HeadingAt(depth int, text []extract.Run) {
+	if len(f.marks) == 0 && Alike(extract.Flatten(text), f.Doc.Meta.Title) {
+		return // the title again
+	}
 	if label, _ := Label(extract.Flatten(text)); label != "" {
 		f.hold(held{depth: depth, runs: text})
 		return

@@ -239,6 +239,12 @@ func rank(title string) int {
 	return 0
 }
 
+// Main reports the title of a main section, rather than of a part of one.
+func Main(title string) bool {
+	s, _ := Named(title)
+	return rank(title) > 0 || s == extract.Abstract || s == extract.Back && !within(title)
+}
+
 // minor are titles of parts rather than of main sections.
 var minor = map[string]bool{
 	"statistical analysis": true, "statistical analyses": true, "statistical methods": true, "statistics": true,
