@@ -52,10 +52,7 @@ const mostQueries = 3
 // exactP asks about a p printed with "=" that no test of the two arms gives.
 func (c *Case) exactP(j claims.Judgement) (claims.Finding, bool) {
 	s := j.Statement
-	n := s.P
-	if !n.Known() && s.Stat != nil {
-		n = s.Stat.P
-	}
+	n := statedP(s)
 	if n.Relation != extract.Equal || !n.Known() || n.Value <= 0 || s.BeforeTo || s.Kind == claims.Percent || s.Kind == claims.Fold {
 		return claims.Finding{}, false
 	}
@@ -141,7 +138,7 @@ func (c *Case) tablePs() []claims.Finding {
 	}
 	var out []claims.Finding
 	for _, at := range order {
-		if c.judge.design.certain() && met[at] >= len(off[at]) || met[at] > 2*len(off[at]) {
+		if c.judge.design.certain() && met[at] >= len(off[at]) || met[at] >= 2 && met[at] > len(off[at]) {
 			out = append(out, off[at]...)
 		} else if c.judge.design.certain() {
 			out = append(out, off[at][0])
@@ -228,42 +225,75 @@ var repeatedP = Check{
 	Asks:   "Is the p of one comparison the same wherever it is printed?",
 	Source: "comparison of the printed figures",
 	Run: func(c *Case) []claims.Finding {
-		type said struct {
-			j claims.Judgement
-			n extract.Number
-		}
-		first := map[string]said{}
-		var out []claims.Finding
+		first := map[string]claims.Judgement{}
+		several := map[string]bool{} // a key that one section uses twice tells no comparison apart
+		var order []claims.Judgement
 		c.own(func(j claims.Judgement) {
-			s := j.Statement
-			n := s.P
-			if !n.Known() && s.Stat != nil {
-				n = s.Stat.P
-			}
-			if !n.Known() || n.Relation != extract.Equal || len(s.Pairs) != 1 || !s.Pairs[0].Sure {
-				return
-			}
-			pair := []string{s.Pairs[0].A.ID, s.Pairs[0].B.ID}
-			slices.Sort(pair)
-			key := strings.Join(pair, " ")
-			before, ok := first[key]
+			key, ok := comparisonKey(j.Statement)
 			if !ok {
-				first[key] = said{j, n}
 				return
 			}
-			a, ok1 := printedP(before.n)
-			b, ok2 := printedP(n)
-			if !ok1 || !ok2 || a.Low <= b.High && b.Low <= a.High || before.j.Statement.Text == s.Text {
-				return
+			section := string(j.Statement.Place.Section)
+			if old, found := first[key+section]; found && old.Statement.Text != j.Statement.Text {
+				several[key] = true
+			} else if !found {
+				first[key+section] = j
+				order = append(order, j)
 			}
-			f := about(j, claims.Query)
-			f.Printed = pPrinted(n)
-			f.Message = fmt.Sprintf("%s is printed in the %s and %s in the %s for the same comparison, %s and %s", pPrinted(before.n),
-				before.j.Statement.Place.Section, pPrinted(n), s.Place.Section, measureText(s.Pairs[0].A), measureText(s.Pairs[0].B))
-			f.Ask = "Which of the two p values is right?"
-			f.Caution = "Quote neither p before this is cleared up."
-			out = append(out, f)
 		})
+		var out []claims.Finding
+		for _, j := range order {
+			key, _ := comparisonKey(j.Statement)
+			before, ok := first[key+"abstract"]
+			if !ok || several[key] || j.Statement.Place.Section == "abstract" {
+				continue
+			}
+			if f, ok := otherP(before, j); ok {
+				out = append(out, f)
+			}
+		}
 		return out
 	},
+}
+
+// statedP is the p of a statement, wherever it was read to.
+func statedP(s *claims.Statement) extract.Number {
+	if !s.P.Known() && s.Stat != nil {
+		return s.Stat.P
+	}
+	return s.P
+}
+
+// comparisonKey names the comparison that an exact p is printed for: its two
+// measures, or where they could not be tied the outcome and the words.
+func comparisonKey(s *claims.Statement) (string, bool) {
+	n := statedP(s)
+	if !n.Known() || n.Relation != extract.Equal {
+		return "", false
+	}
+	if len(s.Pairs) == 1 && s.Pairs[0].Sure {
+		pair := []string{s.Pairs[0].A.ID, s.Pairs[0].B.ID}
+		slices.Sort(pair)
+		return strings.Join(pair, " ") + " ", true
+	}
+	outcome := orWord(s.OutcomeID, foldWord(s.Outcome))
+	if len(s.Pairs) > 0 || outcome == "" || s.Subject.Text == "" {
+		return "", false
+	}
+	return strings.Join([]string{string(s.Kind), outcome, foldWord(s.Subject.Text), foldWord(s.Reference.Text), foldWord(s.Condition)}, "|") + " ", true
+}
+
+func otherP(before, j claims.Judgement) (claims.Finding, bool) {
+	n, m := statedP(before.Statement), statedP(j.Statement)
+	a, ok1 := printedP(n)
+	b, ok2 := printedP(m)
+	if !ok1 || !ok2 || a.Low <= b.High && b.Low <= a.High {
+		return claims.Finding{}, false
+	}
+	f := about(j, claims.Query)
+	f.Printed = pPrinted(m)
+	f.Message = fmt.Sprintf("%s is printed in the abstract and %s in the %s for what reads as the same comparison", pPrinted(n), pPrinted(m), j.Statement.Place.Section)
+	f.Ask = "Which of the two p values is right?"
+	f.Caution = "Quote neither p before this is cleared up."
+	return f, true
 }

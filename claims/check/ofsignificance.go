@@ -3,7 +3,9 @@ package check
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"probity/claims"
@@ -59,29 +61,64 @@ var significanceLevel = Check{
 		var f claims.Finding
 		var ps []string
 		c.own(func(j claims.Judgement) {
-			if !c.aboveStatedLevel(j) {
-				return
+			for _, p := range c.levelsCrossed(j) {
+				if len(ps) == 0 {
+					f = about(j, claims.Inconsistent)
+				}
+				if !slices.Contains(ps, p) {
+					ps = append(ps, p)
+				}
 			}
-			p := pPrinted(j.Statement.P)
-			if slices.Contains(ps, p) {
-				return
-			}
-			if len(ps) == 0 {
-				f = about(j, claims.Inconsistent)
-			}
-			ps = append(ps, p)
 		})
 		if len(ps) == 0 {
 			return nil
 		}
-		level := c.Study.Design.Alpha
+		level := c.Study.Design.Alpha.Place
+		level.File = ""
 		f.Printed = strings.Join(ps, ", ")
 		f.Recomputed = "level " + digits(c.judge.design.alpha)
-		f.Message = fmt.Sprintf("the level of significance is stated as %s (%s); %s called significant", digits(c.judge.design.alpha), level.Place, joined(ps))
+		f.Message = fmt.Sprintf("the level of significance is stated as %s (%s); %s called significant", digits(c.judge.design.alpha), level, joined(ps))
 		f.Ask = "Which level of significance was used?"
 		f.Caution = "Say the p values, not the word “significant”."
 		return []claims.Finding{f}
 	},
+}
+
+// exactPs finds p values printed with "=" in a sentence.
+var exactPs = regexp.MustCompile(`(?i)\bp(?:-value)?\s*=\s*(0?\.\d+)`)
+
+// levelsCrossed lists the p of a statement of significance that lies above the
+// stated level, and those of its sentence that do so yet lie below the usual
+// one: values called significant by another level than the stated.
+func (c *Case) levelsCrossed(j claims.Judgement) []string {
+	s := j.Statement
+	var out []string
+	if c.aboveStatedLevel(j) {
+		out = append(out, pPrinted(s.P))
+	}
+	if s.Kind != claims.Significance || !c.judge.design.alphaStated || s.Alpha.Known() || c.deniesToo(s.Text) {
+		return out
+	}
+	for _, m := range exactPs.FindAllStringSubmatch(s.Text, -1) {
+		v, err := strconv.ParseFloat(m[1], 64)
+		if err == nil && v > c.judge.design.alpha && v <= usualAlpha {
+			if p := "p = 0" + strings.TrimPrefix(m[1], "0"); !slices.Contains(out, p) {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// deniesToo reports a sentence that also says of something that it did not
+// differ: its p values cannot be told apart then.
+func (c *Case) deniesToo(text string) bool {
+	for _, j := range c.Judgements {
+		if j.Statement.Kind == claims.NoDifference && j.Statement.Text == text {
+			return true
+		}
+	}
+	return false
 }
 
 func joined(ps []string) string {
