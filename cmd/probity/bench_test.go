@@ -1,0 +1,64 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"testing"
+
+	"probity/claims/assemble"
+	"probity/claims/catalog"
+	"probity/claims/check"
+	"probity/claims/report"
+	"probity/claims/statement"
+	"probity/extract/open"
+)
+
+// paperOf100kB is the invented paper of the demo with its discussion repeated
+// until the file has 100 kB, the size of a long article.
+func paperOf100kB() []byte {
+	const mark = "<sec sec-type=\"discussion\"><title>Discussion</title>"
+	paragraph := []byte(`<p>The time to fracture of Corvane was 30.5% longer than that of Halyard. The instruments rotated in a canal of steel, and the temperature was that of the body. Kestrine lasted 1.6 times as long as Halyard. Differences between the instruments may follow from their alloy, their section or their size, and no single test can tell these apart. Oakes and Penhallow [2] reported that instruments tested at room temperature lasted 150% longer.</p>`)
+	need := (100<<10 - len(demoPaper)) / len(paragraph)
+	return bytes.Replace(demoPaper, []byte(mark), append([]byte(mark), bytes.Repeat(paragraph, need)...), 1)
+}
+
+// The stages of the main job on a paper of 100 kB, one core.
+func BenchmarkPaper(b *testing.B) {
+	data := paperOf100kB()
+	cat := catalog.Default()
+	doc, err := open.Read(data, "bench.xml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	study := assemble.Study(doc, nil, cat)
+	statements, measures := statement.Read(doc, study, cat)
+	study.Statements, study.Measures = statements, append(study.Measures, measures...)
+	judgements := check.Judge(study, cat)
+	if len(judgements) < 100 {
+		b.Fatalf("the paper gives %d statements, want a long list", len(judgements))
+	}
+	stages := []struct {
+		name string
+		run  func()
+	}{
+		{"read", func() { open.Read(data, "bench.xml") }},
+		{"assemble", func() { assemble.Study(doc, nil, cat) }},
+		{"statements", func() { statement.Read(doc, assemble.Study(doc, nil, cat), cat) }},
+		{"judge", func() { check.Run(study, check.Judge(study, cat), cat) }},
+		{"whole", func() {
+			c := newConsole(context.Background(), nil, io.Discard, io.Discard)
+			d, _ := open.Read(data, "bench.xml")
+			report.WriteAudit(io.Discard, c.auditDocument(d, nil, nil, data))
+		}},
+	}
+	for _, s := range stages {
+		b.Run(s.name, func(b *testing.B) {
+			b.SetBytes(int64(len(data)))
+			b.ReportAllocs()
+			for b.Loop() {
+				s.run()
+			}
+		})
+	}
+}
