@@ -112,7 +112,7 @@ func (r *reader) readStyles(top *xmltree.Node) {
 	for _, n := range top.All("style") {
 		s := &style{name: strings.ToLower(n.Attr("display-name")), parent: n.Attr("parent-style-name")}
 		if s.name == "" {
-			s.name = strings.ToLower(strings.ReplaceAll(n.Attr("name"), "_20_", " "))
+			s.name = plainName(n.Attr("name"))
 		}
 		if n := n.Attr("default-outline-level"); len(n) == 1 && n[0] >= '1' && n[0] <= '9' {
 			s.depth = int(n[0] - '0')
@@ -139,12 +139,18 @@ func (s *style) read(p *xmltree.Node) {
 	s.hidden = p.Attr("display") == "none"
 }
 
+// plainName undoes the escapes of a style's internal name.
+func plainName(s string) string { return strings.ToLower(strings.ReplaceAll(s, "_20_", " ")) }
+
 // base follows a style to the named styles it stands on, nearest first.
 func (r *reader) base(name string) []*style {
 	var out []*style
 	for range 12 { // styles may stand on one another in a circle
 		s := r.styles[name]
 		if s == nil {
+			if name != "" {
+				out = append(out, &style{name: plainName(name)}) // a built-in one that is not written out
+			}
 			break
 		}
 		out = append(out, s)
