@@ -60,7 +60,7 @@ func abbreviates(s string) bool {
 
 // tells are the verbs with which a sentence of the text speaks of a table:
 // "Table 2 shows …" is no caption.
-var tells = regexp.MustCompile(`^(?i:tables?|tab\.)\s*\S+\s*(?i:(?:and|to|also|further|clearly)\s+\S+\s+)?(?i:shows?|presents?|lists?|summari[sz]es?|gives?|displays?|reports?|indicates?|demonstrates?|compares?|contains?|provides?|reveals?|depicts?|describes?|illustrates?|details?|includes?|and|is|are|was|were|has|we)\b`)
+var tells = regexp.MustCompile(`^(?i:tables?|tab\.)\s*\S+\s*(?i:(?:also|further|clearly|thus|again)\s+)?(?i:shows?|presents?|lists?|summari[sz]es?|gives?|displays?|reports?|indicates?|demonstrates?|compares?|contains?|provides?|reveals?|depicts?|describes?|illustrates?|details?|includes?|and|is|are|was|were|has|we)\b`)
 
 // CaptionLike reports a text that opens with a label and is a caption rather
 // than a sentence about the table.

@@ -1,0 +1,79 @@
+package grid_test
+
+import (
+	"fmt"
+	"testing"
+
+	"probity/extract"
+	"probity/extract/internal/grid"
+)
+
+func cell(s string) extract.Cell { return extract.Cell{Runs: []extract.Run{{Text: s}}} }
+
+// Two merged cells that claim one place are read, with a doubt.
+func TestOverlap(t *testing.T) {
+	wide := cell("b")
+	wide.Cols = 2
+	tall := cell("a")
+	tall.Rows = 2
+	_, _, doubt := grid.Fill([]grid.Row{
+		{Cells: []extract.Cell{cell("x"), tall}},
+		{Cells: []extract.Cell{wide}},
+	})
+	if doubt == "" {
+		t.Error("overlapping merged cells are read without doubt")
+	}
+}
+
+func TestFigure(t *testing.T) {
+	for s, want := range map[string]bool{
+		"12.3 ± 1.1": true, "< .001": true, "p < .05": true, "(0.5)": true, "−3": true, "12.3ᵃ": true, "12.3 ab": true, "83.4°": true, "12 (40%)": true,
+		"": false, "24 h": false, "95% CI": false, "Group 2": false, "n = 10": false, "2019": false, "25 °C": false, "–": false, "SD": false,
+	} {
+		if got := grid.Figure(s); got != want {
+			t.Errorf("Figure(%q) = %v, want %v", s, got, want)
+		}
+	}
+}
+
+// Indentation becomes levels, whatever its unit.
+func TestIndent(t *testing.T) {
+	deep := cell("Corvo")
+	deep.Indent = 7
+	rows, _, _ := grid.Fill([]grid.Row{
+		{Cells: []extract.Cell{cell("File"), cell("s")}, Head: true},
+		{Cells: []extract.Cell{cell("Heat-treated"), cell("")}},
+		{Cells: []extract.Cell{cell("\u00a0\u00a0Vexil"), cell("12.3")}},
+		{Cells: []extract.Cell{deep, cell("11.0")}},
+	})
+	for i, want := range []int{0, 0, 1, 2} {
+		if got := rows[i][0].Indent; got != want {
+			t.Errorf("row %d: indent %d, want %d", i, got, want)
+		}
+	}
+}
+
+func TestSpan(t *testing.T) {
+	for s, want := range map[string]int{"": 1, "0": 1, "3": 3, "2x": 2, "-1": 1, "99999999999999999999": grid.Most} {
+		if got := grid.Span(s); got != want {
+			t.Errorf("Span(%q) = %d, want %d", s, got, want)
+		}
+	}
+}
+
+func ExampleFill() {
+	group := cell("Vexil")
+	group.Rows = 2
+	rows, head, _ := grid.Fill([]grid.Row{
+		{Cells: []extract.Cell{cell("File"), cell("Mean")}},
+		{Cells: []extract.Cell{group, cell("12.3")}},
+		{Cells: []extract.Cell{cell("13.0")}},
+	})
+	for i, row := range rows {
+		fmt.Println(i < head, row[0].Text(), row[0].Copy, row[1].Text())
+	}
+	// Output:
+	// true File false Mean
+	// false Vexil false 12.3
+	// false Vexil true 13.0
+}
