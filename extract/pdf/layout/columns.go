@@ -49,6 +49,19 @@ func strongGutters(s *Sheet) []gutter {
 	return out
 }
 
+// bandsOf finds the gutters of all bands of a page, one a band; rows are
+// counted from the page's first.
+func bandsOf(rows [][]Word, first int) []gutter {
+	g, ok := best(rows, nil)
+	if !ok || min(g.left, g.right) < strong {
+		return nil
+	}
+	out := append(bandsOf(rows[:g.start], first), g)
+	out[len(out)-1].start += first
+	out[len(out)-1].end += first
+	return append(out, bandsOf(rows[g.end:], first+g.end)...)
+}
+
 // cut parts words into columns, and columns into bands, until what is left
 // reads straight down; then it makes paragraphs of that.
 func (c *cutter) cut(words []Word, depth int) {
@@ -195,7 +208,7 @@ func worth(rows [][]Word, g gutter, known []gutter) float64 {
 			seen = true
 		}
 	}
-	if least < strong && !seen && (least < 3 || max(g.left, g.right) < 12) {
+	if least < strong && !seen && (max(g.left, g.right) < 12 || !flush(rows, g)) {
 		return 0
 	}
 	var left, right glyph.Box
@@ -214,8 +227,24 @@ func worth(rows [][]Word, g gutter, known []gutter) float64 {
 		return 0
 	}
 	const prose = 14 // characters a line of a text column has at least
-	if !seen && (chars[0] < prose*g.left || chars[1] < prose*g.right) {
+	if !seen && least >= strong && (chars[0] < prose*g.left || chars[1] < prose*g.right) {
 		return 0
 	}
 	return float64(least)
+}
+
+// flush reports that most rows of the longer side run up to the strip: a full
+// column stands beside the few lines of the other.
+func flush(rows [][]Word, g gutter) bool {
+	n := 0
+	for _, r := range rows[g.start:g.end] {
+		for i := range r {
+			w := &r[i]
+			if g.left >= g.right && math.Abs(w.X1-g.x0) < 1.5*w.Size || g.right > g.left && math.Abs(w.X0-g.x1) < 1.5*w.Size {
+				n++
+				break
+			}
+		}
+	}
+	return n*5 >= 3*max(g.left, g.right)
 }

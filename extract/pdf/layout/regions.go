@@ -74,8 +74,9 @@ func (s *Sheet) tables() {
 			regions = append(regions, r)
 		}
 	}
+	open := rowsOf(s.outside(regions))
 	for i := range caps {
-		if r := s.unruled(rows, caps, i); r != nil {
+		if r := s.unruled(rows, open, caps, i); r != nil {
 			regions = append(regions, r)
 		}
 	}
@@ -83,6 +84,24 @@ func (s *Sheet) tables() {
 	for _, r := range regions {
 		s.take(r)
 	}
+}
+
+// outside are the words that stand in none of the regions.
+func (s *Sheet) outside(regions []*region) []Word {
+	gone := map[key]bool{}
+	for _, r := range regions {
+		in := inside(s.words, r.box)
+		for i := range in {
+			gone[keyOf(&in[i])] = true
+		}
+	}
+	var out []Word
+	for i := range s.words {
+		if !gone[keyOf(&s.words[i])] {
+			out = append(out, s.words[i])
+		}
+	}
+	return out
 }
 
 // take builds the table of a region and removes its words from the page.

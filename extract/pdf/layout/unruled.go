@@ -65,12 +65,12 @@ func (s *Sheet) paragraphAt(rows [][]Word, c *caption, x0, x1 float64) []Word {
 }
 
 // unruled looks for rows of cells below a caption without any rule.
-func (s *Sheet) unruled(rows [][]Word, caps []caption, at int) *region {
+func (s *Sheet) unruled(rows, open [][]Word, caps []caption, at int) *region {
 	c := &caps[at]
 	if c.used || !c.sure {
 		return nil
 	}
-	x0, x1 := s.columnAt(rows, c)
+	x0, x1 := s.columnAt(open, c)
 	r := &region{sheet: s, label: true, more: c.more}
 	var first, last float64
 	n, misses := 0, 0
@@ -134,8 +134,15 @@ func (s *Sheet) aligned(words []Word) bool {
 
 // columnAt is the stretch of the page that a caption's column takes.
 func (s *Sheet) columnAt(rows [][]Word, c *caption) (float64, float64) {
-	g, ok := best(rows, nil)
-	if !ok || min(g.left, g.right) < strong {
+	var g gutter
+	ok := false
+	for _, b := range bandsOf(rows, 0) {
+		if y0, y1 := rows[b.start][0].Base, rows[b.end-1][0].Base; c.base > y0-60 && c.base < y1+60 {
+			g, ok = b, true
+			break
+		}
+	}
+	if !ok {
 		return 0, s.Page.Width
 	}
 	crossed := false

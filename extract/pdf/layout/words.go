@@ -94,7 +94,7 @@ func baselines(glyphs []glyph.Glyph) [][]glyph.Glyph {
 // Where the engine guesses a space too, less will do.
 const (
 	wordGap = 0.17
-	hintGap = 0.09
+	hintGap = 0.045
 )
 
 func rowWords(row []glyph.Glyph) []Word {
