@@ -147,6 +147,11 @@ func (t *table) partsSpread(m *claims.Measure, parts map[string]part) {
 			return
 		}
 	}
+	if q, ok := parts["spread"]; ok {
+		m.Spread.Value, m.Spread.Text = q.read.Number, q.read.Number.Text
+		t.kindOf(m, q, false)
+		return
+	}
 	low, ok := parts["low"]
 	high, ok2 := parts["high"]
 	if ok && ok2 {
@@ -242,6 +247,15 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	}
 	if p.read.Percent {
 		set("%", "%")
+		return
+	}
+	if t.unitCol > 0 {
+		if u := t.ls.cat.FindUnit(t.g.text[p.r][t.unitCol]); u != nil && set(u.ID, t.g.text[p.r][t.unitCol]) {
+			return
+		}
+	}
+	if p.read.Unit == "min:s" {
+		set("s", "min:s")
 		return
 	}
 	if t.durations() && (p.read.Unit == "m" || p.read.Unit == "y") {

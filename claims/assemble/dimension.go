@@ -15,6 +15,7 @@ const (
 	roleArm
 	roleOutcome
 	roleCondition
+	roleTrait // what each group is: its size, its alloy
 )
 
 // dim is one dimension of a table: a row of column headings, a level of
@@ -44,7 +45,7 @@ func (t *table) dims() {
 	for i := 0; i < g.head; i++ {
 		d := &dim{level: i, labels: make([]*label, g.cols)}
 		for c := 0; c < g.cols; c++ {
-			if !g.stub[c] && t.col[c].data() && g.headings[c][i] != "" {
+			if t.col[c].live && g.headings[c][i] != "" {
 				d.labels[c] = t.ls.read(g.headings[c][i])
 			}
 		}
@@ -67,6 +68,10 @@ func (t *table) dims() {
 		if !g.stub[c] {
 			continue
 		}
+		if t.isUnits(c) {
+			t.unitCol = c
+			continue
+		}
 		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
 			if r >= g.head && t.row[r].live && g.text[r][c] != "" {
@@ -75,6 +80,28 @@ func (t *table) dims() {
 		}
 		t.keep(d)
 	}
+}
+
+// isUnits reports whether a label column holds units and nothing else.
+func (t *table) isUnits(c int) bool {
+	if c == 0 {
+		return false
+	}
+	if t.ls.read(t.g.lastHeading(c)).kind == "unit-head" {
+		return true
+	}
+	units := 0
+	for r := t.g.head; r < len(t.g.rows); r++ {
+		s := t.g.text[r][c]
+		if s == "" || !t.row[r].live {
+			continue
+		}
+		if t.ls.cat.FindUnit(s) == nil {
+			return false
+		}
+		units++
+	}
+	return units > 1
 }
 
 // keep adds a dimension that names something.
@@ -461,14 +488,18 @@ func (t *table) needsOutcome(d *dim) bool {
 	return t.captionOutcome().name == ""
 }
 
-// joinArms joins the row labels that go with the groups one to one: a number
-// and its description.
+// joinArms joins the row labels that go with the groups one to one, a number
+// and its description, and sets those apart that say what each group is.
 func (t *table) joinArms(arm *dim) {
 	if !arm.byRow || arm.section {
 		return
 	}
 	for _, d := range t.d {
-		if d == arm || !d.byRow || d.section || len(d.distinct) != len(arm.distinct) || d.o >= 0.5 || len(d.distinct) < 2 {
+		if d == arm || !d.byRow || d.section || d.o >= 0.5 || d.k >= 0.5 || len(d.distinct) < 1 {
+			continue
+		}
+		trait := t.headKind(d) == "trait"
+		if len(d.distinct) > len(arm.distinct) || len(d.distinct) == 1 && !trait {
 			continue
 		}
 		pair, ok := map[string]string{}, true
@@ -481,7 +512,11 @@ func (t *table) joinArms(arm *dim) {
 			}
 			pair[l.clean] = d.labels[r].clean
 		}
-		if ok && len(pair) == len(arm.distinct) {
+		switch {
+		case !ok || len(pair) != len(arm.distinct):
+		case trait || len(d.distinct) < len(arm.distinct):
+			d.role = roleTrait
+		default:
 			d.role, d.joined = roleArm, true
 		}
 	}

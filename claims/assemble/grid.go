@@ -176,6 +176,8 @@ func (g *grid) stubs(ls *labels) {
 			case s == "" || g.cell(r, c).Copy && c > 0:
 			case g.figure(r, c):
 				g.filled[c]++
+			case g.read[r][c].Form == numeral.Size:
+				words[c]++
 			case len(strings.TrimFunc(s, func(r rune) bool { return !unicode.IsLetter(r) })) <= 3 && !strings.Contains(s, " "):
 				letters[c]++
 			default:
@@ -200,11 +202,29 @@ func (g *grid) stubs(ls *labels) {
 			g.stub[0] = g.countsUp(0) || words[0]+letters[0] > 0
 		}
 	}
+	for c := 1; c < g.cols; c++ {
+		if !g.stub[c] && g.filled[c] > 0 && g.wholeFigures(c) {
+			switch ls.read(g.lastHeading(c)).kind {
+			case "condition-head", "trait":
+				g.stub[c] = true // 20 and 37 under "Temperature", 300 under "Speed"
+			}
+		}
+	}
 	for c := 0; c < g.cols; c++ {
 		if !g.stub[c] && g.filled[c] == 0 && words[c] > 0 && !startsWithP(g.lastHeading(c)) {
 			g.stub[c] = true
 		}
 	}
+}
+
+// wholeFigures reports whether a column has only single whole figures.
+func (g *grid) wholeFigures(c int) bool {
+	for r := g.head; r < len(g.read); r++ {
+		if rd := &g.read[r][c]; rd.Form != numeral.None && (rd.Form != numeral.Figure || rd.Number.Decimals > 1 || rd.Letters != "") {
+			return false
+		}
+	}
+	return true
 }
 
 // lastHeading is the lowest heading of a column.

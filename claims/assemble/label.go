@@ -296,7 +296,7 @@ func (l *label) strong(cat *catalog.Catalog, s string) string {
 		if inBracket(s, m.Start) {
 			continue // "(mean of 5 trials)" is a part of the name
 		}
-		if weak(m.Row.Kind, word) && !(strings.TrimSpace(s) == word) && !(word == "m" && strings.HasPrefix(strings.TrimSpace(s[m.End:]), "±")) {
+		if weak(m.Row.Kind, word) && !(strings.TrimSpace(s) == word) && !symbolOfMean(word, s[m.End:]) {
 			continue
 		}
 		if m.Row.Kind == "mean" && strings.HasSuffix(s[:m.Start], "-") {
@@ -318,6 +318,16 @@ func (l *label) strong(cat *catalog.Catalog, s string) string {
 		out = strings.ReplaceAll(out, "±", " ")
 	}
 	return out
+}
+
+// symbolOfMean reports whether a letter stands for the mean: m or x̄ before ±.
+func symbolOfMean(word, after string) bool {
+	switch word {
+	case "m", "M", "x", "X":
+		after = strings.TrimLeftFunc(after, func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Mn, r) })
+		return strings.HasPrefix(after, "±")
+	}
+	return false
 }
 
 // inBracket reports whether a bracket is open at i.
@@ -345,6 +355,7 @@ func joined(before, after string) bool {
 
 // tidy leaves no stray signs and joining words at the ends of a name.
 func tidy(s string) string {
+	s = strings.TrimLeftFunc(s, func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Mn, r) })
 	s = strings.Join(strings.Fields(strings.NewReplacer("()", " ", "[]", " ", "( )", " ", "[ ]", " ").Replace(s)), " ")
 	for {
 		t := strings.Trim(s, " ,;:–—-*†‡§¶#|/=.&")

@@ -110,7 +110,7 @@ func centreOf(parts map[string]part) (part, claims.Centre, bool) {
 func (t *table) emit(parts map[string]part) {
 	p, centre, ok := centreOf(parts)
 	if !ok {
-		for _, role := range []string{"sd", "se", "range", "iqr", "ci95", "min", "max"} {
+		for _, role := range []string{"sd", "se", "spread", "range", "iqr", "ci95", "min", "max"} {
 			if q, found := parts[role]; found {
 				t.setApart(q.r, q.c, "a spread without its centre", "")
 			}
@@ -239,7 +239,7 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 // bareFigure says why a single figure is no measure.
 func (t *table) bareFigure(p part, parts map[string]part, near []string) string {
 	rd := p.read
-	for _, role := range []string{"sd", "se", "ci95", "iqr"} {
+	for _, role := range []string{"sd", "se", "ci95", "iqr", "spread"} {
 		if _, ok := parts[role]; ok {
 			return ""
 		}
@@ -394,6 +394,7 @@ func (t *table) meaning(m *claims.Measure, p part) {
 	if len(arm) > 0 {
 		m.ArmText = joinClean(arm, " ")
 		m.Arm = t.armOf(arm[0].clean, m.ArmText, t.g.cell(p.r, p.c).Place)
+		t.traits(m.Arm, p)
 	} else {
 		t.armAround(m)
 	}
@@ -403,6 +404,22 @@ func (t *table) meaning(m *claims.Measure, p part) {
 		m.Condition = t.captionCondition()
 	}
 	t.unitOf(m, p, outcome)
+}
+
+// traits keeps what the table says of a group: its size, and the words that
+// class it.
+func (t *table) traits(a *claims.Arm, p part) {
+	for _, d := range t.d {
+		if d.role != roleTrait {
+			continue
+		}
+		if l := d.at(p.r, p.c); l != nil {
+			t.arms.geometry(a, l.text)
+			if !strings.ContainsAny(l.clean, "0123456789") && len(l.clean) > 2 && len(strings.Fields(l.clean)) <= 4 {
+				a.Class = appendNew(a.Class, l.clean)
+			}
+		}
+	}
 }
 
 func joinClean(ls []*label, sep string) string {

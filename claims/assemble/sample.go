@@ -22,7 +22,7 @@ func (t *table) sizeOf(m *claims.Measure, p part) {
 	if set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
 		return
 	}
-	if n, why := t.nAround(); set(n, why) {
+	if n, why := t.nAround(m); set(n, why) {
 		return
 	}
 }
@@ -91,27 +91,54 @@ func distinctAbove(a *axis) int {
 	return n
 }
 
-// nAround reads n from the caption or the notes: "(n = 10 per group)",
-// "n = 18 in every group".
-func (t *table) nAround() (extract.Number, string) {
+// nAround reads n from the caption or the notes: "(n = 10 per group)", "n =
+// 18 in every group except Brex (n = 17)".
+func (t *table) nAround(m *claims.Measure) (extract.Number, string) {
 	for i, text := range append([]string{t.caption.text}, t.notes...) {
-		var found []extract.Number
+		var found []numeral.Token
 		for _, k := range numeral.Scan(text) {
 			if k.Form == numeral.N && k.Number.Relation == extract.Equal {
-				n := k.Number
-				n.Place = t.place
-				found = append(found, n)
+				found = append(found, k)
 			}
 		}
-		if len(found) != 1 || strings.Contains(strings.ToLower(text), "total") {
+		if len(found) == 0 || strings.Contains(strings.ToLower(text), "total") {
 			continue
 		}
-		if i == 0 {
-			return found[0], "caption"
+		k := found[0]
+		if len(found) > 1 {
+			var ok bool
+			if k, ok = exception(text, found, m); !ok {
+				continue
+			}
 		}
-		return found[0], "note"
+		k.Number.Place = t.place
+		if i == 0 {
+			return k.Number, "caption"
+		}
+		return k.Number, "note"
 	}
 	return extract.Number{}, ""
+}
+
+// exception picks the n of a group from a note that gives one for all and
+// others for the groups it names: the first holds where no name fits.
+func exception(text string, found []numeral.Token, m *claims.Measure) (numeral.Token, bool) {
+	if m.Arm == nil {
+		return numeral.Token{}, false
+	}
+	names := append([]string{m.Arm.Name, m.Arm.Short, m.ArmText}, m.Arm.Aliases...)
+	for i := len(found) - 1; i >= 0; i-- {
+		start := 0
+		if i > 0 {
+			start = found[i-1].End
+		}
+		for _, name := range names {
+			if len(name) > 0 && containsName(text[start:found[i].Start], name) {
+				return found[i], true
+			}
+		}
+	}
+	return found[0], hasAny(strings.ToLower(text), "except", "apart from", "other than", "but ")
 }
 
 // fillN gives n from the methods to measures whose table prints none: n of

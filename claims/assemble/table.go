@@ -24,7 +24,7 @@ type axis struct {
 	labels []*label // from the outside in
 	role   string   // "mean", "sd", "n", "p" …; "" where it holds whole measures
 	marks  []string // kinds of marks that hold for its figures, nearest first
-	live   bool     // of rows: its figures may be measures
+	live   bool     // its figures may be measures
 	block  int      // rows or columns that make one measure together
 	n      extract.Number
 }
@@ -59,6 +59,7 @@ type table struct {
 	apart   string   // why the figures of this table are no measures; "" if they are
 	measure map[[2]int]*claims.Measure
 	knew    int                    // names of groups known from tables when it was laid out
+	unitCol int                    // a column of units, 0 if there is none
 	armBy   map[string]*claims.Arm // the groups of this table by label
 }
 
@@ -99,9 +100,6 @@ func (p *paper) layOut(t *extract.Table) *table {
 func (p *paper) readTable(tb *table) {
 	tb.around()
 	tb.apart = tb.whyApart()
-	if debug != nil {
-		debug(tb)
-	}
 	tb.measures()
 	tb.results()
 }
@@ -146,9 +144,40 @@ func (t *table) axes() {
 		}
 	}
 	t.contradicted()
+	t.spreadsBelow()
 	t.lettersColumns()
 	blocks(t.col, func(c int) bool { return g.stub[c] })
 	blocks(t.row, func(r int) bool { return r < g.head || t.row[r].role == "other" })
+}
+
+// spreadsBelow finds rows that have no label and only figures in brackets or
+// after ±: the spreads of the row above.
+func (t *table) spreadsBelow() {
+	g := t.g
+	for r := g.head + 1; r < len(g.rows); r++ {
+		if !t.row[r].data() || g.rows[r-1].section {
+			continue
+		}
+		spreads, others := 0, 0
+		for c := 0; c < g.cols; c++ {
+			if g.stub[c] {
+				if s := g.text[r][c]; s != "" && !(g.cell(r, c).Copy && s == g.text[r-1][c]) {
+					others++
+				}
+				continue
+			}
+			rd := &g.read[r][c]
+			switch {
+			case rd.Form == numeral.Figure && (rd.Sign == "(" || rd.Sign == "±"):
+				spreads++
+			case rd.Form != numeral.None && t.col[c].data():
+				others++
+			}
+		}
+		if spreads > 0 && others == 0 {
+			t.row[r].labels, t.row[r].role = t.row[r-1].labels, "spread"
+		}
+	}
 }
 
 // outOfSection reports whether a row has left the section above it without a
@@ -340,7 +369,7 @@ func blocks(axes []axis, skip func(int) bool) {
 			joins = joins && above(a) != ""
 		case "value", "mean":
 			joins = joins && !have["value"] && !have["mean"] && (a.role == "mean" || a.whole() || len(have) > 0 && !have["n"])
-		case "sd", "se", "ci95", "iqr", "range":
+		case "sd", "se", "ci95", "iqr", "range", "spread":
 			if !joins && open >= 0 && len(a.labels) == 1 && a.labels[0].whole && !have[role] {
 				joins = true // "Raw mean | Adjusted mean | SE"
 			}
@@ -376,6 +405,29 @@ func (t *table) lively() {
 	}
 	for r := range t.row {
 		t.row[r].live = t.row[r].data() && (t.row[r].live || !any)
+	}
+	t.livelyColumns()
+}
+
+// livelyColumns does the same for columns: the heading of a column of other
+// figures, a modulus or a change in percent, says nothing of the means.
+func (t *table) livelyColumns() {
+	any := false
+	for c := range t.col {
+		a := &t.col[c]
+		if t.g.stub[c] || !a.data() {
+			continue
+		}
+		a.live = contains(a.marks, "mean") || contains(a.marks, "median") || contains(a.marks, "sd") || contains(a.marks, "se")
+		for r := t.g.head; r < len(t.g.rows) && !a.live; r++ {
+			rd := &t.g.read[r][c]
+			rowMark := contains(t.row[r].marks, "mean") || contains(t.row[r].marks, "median")
+			a.live = t.row[r].live && (rd.Form == numeral.Spread || rd.Form == numeral.Interval || rd.Form == numeral.Figure && (rowMark || t.caption.centre() && rd.Number.Decimals > 0))
+		}
+		any = any || a.live
+	}
+	for c := range t.col {
+		t.col[c].live = !t.g.stub[c] && t.col[c].data() && (t.col[c].live || !any) && t.g.filled[c] > 0
 	}
 }
 
@@ -437,7 +489,7 @@ func (t *table) whyApart() string {
 	}
 	if !t.caption.centre() && t.roleCount("mean") == 0 && t.caption.spread() == "" {
 		for _, m := range t.ls.cat.FindLabels(t.caption.text) {
-			if m.Row.Kind == "counts" {
+			if m.Row.Kind == "counts" && !t.inOutcome(m.Start, m.End) {
 				return "a table of counts"
 			}
 		}
@@ -445,10 +497,26 @@ func (t *table) whyApart() string {
 	return ""
 }
 
+// inOutcome reports whether a stretch of the caption is a part of the name of
+// an outcome: the frequency of "resonance frequency".
+func (t *table) inOutcome(start, end int) bool {
+	for _, m := range t.ls.cat.FindOutcomes(t.caption.text) {
+		if m.Start <= start && end <= m.End {
+			return true
+		}
+	}
+	return false
+}
+
 func (t *table) roleCount(role string) int {
 	n := 0
 	for c := range t.col {
 		if t.col[c].role == role {
+			n++
+		}
+	}
+	for r := range t.row {
+		if t.row[r].role == role {
 			n++
 		}
 	}
@@ -460,5 +528,3 @@ func (t *table) roleCount(role string) int {
 func measureForm(r *numeral.Reading) bool {
 	return r.Form == numeral.Spread || r.Form == numeral.Interval || r.Form == numeral.Count
 }
-
-var debug func(*table)

@@ -86,6 +86,8 @@ func (r *reader) bracket() bool {
 		ok = r.single(in, sign)
 	case len(in.numbers) == 2:
 		ok = r.double(in, sign)
+	case len(in.numbers) == 3 && r.out.Form == Figure && !in.percent:
+		ok = r.triple(in, sign)
 	}
 	if ok {
 		r.i += end + 1
@@ -156,6 +158,18 @@ func (r *reader) double(in inside, sign string) bool {
 	default:
 		return false
 	}
+	return true
+}
+
+// triple takes a spread and a pair in one bracket: "(0.10; 1.02–1.40)".
+func (r *reader) triple(in inside, sign string) bool {
+	n := in.numbers
+	if n[1].Value > n[2].Value {
+		return false
+	}
+	r.out.Form, r.out.Spread, r.out.Sign = Spread, n[0], sign
+	r.out.Min, r.out.Max = n[1], n[2]
+	r.out.Mark = strings.Join(in.words, " ")
 	return true
 }
 

@@ -337,6 +337,9 @@ var durations = []struct {
 // duration reads "12 y 9 m" and "3 min 25 s" as one figure in the smaller
 // unit.
 func (r *reader) duration() (n extract.Number, items int, unit string, ok bool) {
+	if n, ok := r.clock(); ok {
+		return n, 3, "min:s", true
+	}
 	if !r.is(0, aNumber) || !r.is(1, aWord) || !r.is(2, aNumber) || !r.is(3, aWord) {
 		return n, 0, "", false
 	}
@@ -350,6 +353,22 @@ func (r *reader) duration() (n extract.Number, items int, unit string, ok bool) 
 		}
 	}
 	return n, 0, "", false
+}
+
+// clock reads "3:25" as a time in seconds.
+func (r *reader) clock() (n extract.Number, ok bool) {
+	if !r.is(0, aNumber) || !r.is(1, ':') || !r.is(2, aNumber) || !r.at(1).glued || !r.at(2).glued {
+		return n, false
+	}
+	min, sec := r.at(0).number, r.at(2).number
+	if min.Decimals > 0 || len(sec.Text) < 2 || sec.Text[0] < '0' || sec.Text[0] > '5' || len(sec.Text) > 2 && sec.Decimals == 0 || min.Value < 0 || min.Value > 240 {
+		return n, false
+	}
+	n = sec
+	n.Value += 60 * min.Value
+	n.Text = r.l.slice(r.at(0).from, r.at(2).to)
+	n.Place.Start = min.Place.Start
+	return n, true
 }
 
 // isSize reports whether the items from i on print an instrument size.

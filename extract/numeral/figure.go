@@ -13,7 +13,7 @@ func (s *scanner) figure() bool {
 	f := Figures{Form: Figure, Number: s.at(0).number}
 	hyphen := false
 	k := 1
-	if n, items, unit, ok := s.duration(); ok {
+	if n, items, unit, ok := s.duration(); ok && unit != "min:s" { // "1:3" in a sentence is a ratio
 		f.Number, f.Unit, k = n, unit, items
 	}
 	if s.is(k, aRaised) {
