@@ -1,0 +1,183 @@
+package index
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// A Complaint is one thing that is not as it should be.
+type Complaint struct {
+	ID      string // the paper; "": the library or its index
+	What    string
+	Try     string
+	Index   bool // the index, not a paper: Rebuild puts it right
+	Healthy bool // put right just now
+}
+
+// Check looks at everything: every paper readable, its files as they were
+// written, the index whole and complete. With repair it makes a damaged index
+// again and tidies what ended processes left. Papers are never changed.
+func (l *Library) Check(repair bool) (papers int, out []Complaint, err error) {
+	if _, dirty := os.Stat(filepath.Join(l.Dir, dirtyFile)); repair && dirty == nil {
+		// A process was ended in its work: to complete the index is no complaint.
+		w, err := l.Writer()
+		if err != nil {
+			return 0, nil, err
+		}
+		if err := w.Close(); err != nil {
+			return 0, nil, err
+		}
+	}
+	held, err := take(l.Dir, true, l.opt.Wait)
+	if err != nil {
+		return 0, nil, err
+	}
+	free := held.free
+	defer func() { free() }()
+	ids, err := l.IDs()
+	if err != nil {
+		return 0, nil, err
+	}
+	found := make([][]Complaint, len(ids))
+	each(len(ids), func(i int) { found[i] = l.checkPaper(ids[i]) })
+	for _, c := range found {
+		out = append(out, c...)
+	}
+	out = append(out, l.checkCollections(ids)...)
+	indexed := l.checkIndex(ids)
+	if len(indexed) == 0 || !repair {
+		return len(ids), append(out, indexed...), nil
+	}
+	free()
+	free = func() {}
+	if err := l.Rebuild(); err != nil {
+		return len(ids), append(out, indexed...), err
+	}
+	for i := range indexed {
+		indexed[i].Healthy = true
+	}
+	return len(ids), append(out, indexed...), nil
+}
+
+func (l *Library) checkPaper(id string) []Complaint {
+	complain := func(what, try string) []Complaint { return []Complaint{{ID: id, What: what, Try: try}} }
+	again := "probity remove " + id[:12] + ", and add the paper again"
+	r, err := l.Record(id)
+	if err != nil {
+		return complain(err.Error(), again)
+	}
+	data, err := l.Original(r)
+	switch {
+	case err != nil:
+		return complain(err.Error(), again)
+	case len(data) != r.Size || sum(data) != r.SHA256:
+		return complain(fmt.Sprintf("the original of %s is not as it was added", r.Name), again)
+	}
+	var out []Complaint
+	for name, want := range r.Sums {
+		data, err := l.File(id, name)
+		switch {
+		case err != nil:
+			out = append(out, Complaint{ID: id, What: err.Error(), Try: "probity refresh " + id[:12]})
+		case sum(data) != want:
+			out = append(out, Complaint{ID: id, What: fmt.Sprintf("%s of %s is not as it was written", name, r.Name), Try: "probity refresh " + id[:12]})
+		}
+	}
+	return out
+}
+
+// checkCollections finds files of several papers that no paper needs.
+func (l *Library) checkCollections(ids []string) []Complaint {
+	entries, err := os.ReadDir(filepath.Join(l.Dir, "collections"))
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil
+		}
+		return []Complaint{{What: err.Error()}}
+	}
+	if len(entries) == 0 {
+		return nil
+	}
+	needed := map[string]bool{}
+	for _, id := range ids {
+		if r, err := l.Record(id); err == nil && r.Collection != "" {
+			needed[r.Collection] = true
+		}
+	}
+	var out []Complaint
+	for _, e := range entries {
+		if isID(e.Name()) && !needed[e.Name()] {
+			// A process that ended between the collection and its papers leaves this.
+			if err := os.Remove(filepath.Join(l.Dir, "collections", e.Name())); err != nil {
+				out = append(out, Complaint{What: fmt.Sprintf("collections/%.12s… belongs to no paper and cannot be removed (%v)", e.Name(), cause(err))})
+			}
+		}
+	}
+	return out
+}
+
+func (l *Library) checkIndex(ids []string) []Complaint {
+	complain := func(format string, args ...any) []Complaint {
+		return []Complaint{{What: fmt.Sprintf(format, args...), Try: "probity rebuild", Index: true}}
+	}
+	if len(ids) == 0 {
+		if _, err := os.Stat(filepath.Join(l.Dir, searchFolder)); errors.Is(err, fs.ErrNotExist) {
+			return nil
+		}
+	}
+	if err := l.sound(true); err != nil {
+		return complain("%v", err)
+	}
+	idx, err := engine(filepath.Join(l.Dir, searchFolder), false)
+	if err != nil {
+		return complain("%v", err)
+	}
+	defer closeSafely(idx)
+	revs, err := indexed(idx)
+	if err != nil {
+		return complain("%v", err)
+	}
+	missing, stale := 0, 0
+	for _, id := range ids {
+		r, err := l.Record(id)
+		if err != nil {
+			delete(revs, id)
+			continue // complained of above
+		}
+		switch rev, ok := revs[id]; {
+		case !ok:
+			missing++
+		case rev != r.revision():
+			stale++
+		}
+		delete(revs, id)
+	}
+	if missing+stale+len(revs) > 0 {
+		return complain("the search index lacks %d papers, knows %d as they were before, and %d that are gone", missing, stale, len(revs))
+	}
+	return nil
+}
+
+// Rebuild makes the search index again from the folders of the papers.
+func (l *Library) Rebuild() error {
+	held, err := take(l.Dir, true, l.opt.Wait)
+	if err != nil {
+		return err
+	}
+	for _, name := range []string{searchFile, dirtyFile, searchFolder} {
+		if err := os.RemoveAll(filepath.Join(l.Dir, name)); err != nil {
+			held.free()
+			return fmt.Errorf("the old search index cannot be removed: %w", err)
+		}
+	}
+	w := &Writer{Library: l, held: held, words: l.words()}
+	if err := w.begin(); err != nil {
+		held.free()
+		return err
+	}
+	w.changed = true // settle even an empty index
+	return w.Close()
+}

@@ -1,0 +1,248 @@
+package index
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/blevesearch/bleve/v2"
+)
+
+// batchBytes and batchPapers bound what the engine works on at a time: larger
+// batches are faster and cost memory (measured: 1,000 papers took 2 GB).
+const (
+	batchBytes  = 3 << 20
+	batchPapers = 100
+)
+
+// openIndex opens the index for writing. One that cannot be used is made
+// again from the folders: it is a cache.
+func (w *Writer) openIndex() error {
+	dir := filepath.Join(w.Dir, searchFolder)
+	_, err := os.Stat(dir)
+	fresh := err != nil
+	if !fresh {
+		switch err := w.sound(false); {
+		case err == nil:
+		case w.usable():
+			w.say("a process ended before its work was done; the search index is completed")
+		default:
+			w.say("%v; it is made again from the papers", err)
+			fresh = true
+		}
+	}
+	if fresh {
+		if err := os.RemoveAll(dir); err != nil {
+			return fmt.Errorf("the old search index cannot be removed: %w", err)
+		}
+	}
+	revs, err := w.start(dir)
+	if err != nil && !fresh {
+		w.say("%v; it is made again from the papers", err)
+		if err := os.RemoveAll(dir); err != nil {
+			return fmt.Errorf("the old search index cannot be removed: %w", err)
+		}
+		revs, err = w.start(dir)
+	}
+	if err != nil {
+		return err
+	}
+	w.batch = w.idx.NewBatch()
+	w.jobs, w.ended = make(chan job, batchPapers), make(chan error, 1)
+	go func() { w.ended <- w.feed() }()
+	w.catchUp(revs)
+	return nil
+}
+
+// start opens the engine and asks it what it knows.
+func (w *Writer) start(dir string) (map[string]string, error) {
+	idx, err := engine(dir, true)
+	if err != nil {
+		return nil, err
+	}
+	revs, err := indexed(idx)
+	if err != nil {
+		closeSafely(idx)
+		return nil, fmt.Errorf("the search index cannot be read: %w", err)
+	}
+	w.idx = idx
+	return revs, nil
+}
+
+// usable reports whether an index that was not closed in order is one that
+// this version may go on with.
+func (w *Writer) usable() bool {
+	m, err := w.manifest()
+	_, dirty := os.Stat(filepath.Join(w.Dir, dirtyFile))
+	if err != nil { // the first writer of the library was ended
+		data, err := os.ReadFile(filepath.Join(w.Dir, dirtyFile))
+		return dirty == nil && err == nil && string(data) == w.dirtyMark()
+	}
+	return dirty == nil && m.Mapping == mappingVersion && m.Names == w.namesHash()
+}
+
+func (w *Writer) dirtyMark() string {
+	return fmt.Sprintf("a process is writing; mapping %d, names %s\n", mappingVersion, w.namesHash())
+}
+
+// catchUp makes the index agree with the folders.
+func (w *Writer) catchUp(revs map[string]string) {
+	missing := 0
+	for id, k := range w.papers {
+		if revs[id] == k.rev {
+			continue
+		}
+		r, text, err := w.read(id)
+		if err != nil {
+			w.say("%v", err)
+			continue
+		}
+		missing++
+		w.send(job{record: r, text: text})
+	}
+	for id := range revs {
+		if w.papers[id] == nil {
+			w.send(job{remove: id})
+		}
+	}
+	if missing > commitEvery {
+		w.say("%d papers are brought into the search index", missing)
+	}
+}
+
+// read gives what the index needs of a paper.
+func (l *Library) read(id string) (*Record, []Passage, error) {
+	r, err := l.Record(id)
+	if err != nil {
+		return nil, nil, err
+	}
+	text, err := l.Text(id)
+	return r, text, err
+}
+
+// Text gives the passages of a paper with their places.
+func (l *Library) Text(id string) ([]Passage, error) {
+	data, err := l.File(id, "text.tsv")
+	if err != nil {
+		return nil, err
+	}
+	text, err := readText(data)
+	if err != nil {
+		return nil, fmt.Errorf("papers/%.12s…: %w; run probity doctor", id, err)
+	}
+	return text, nil
+}
+
+// send hands a job to the goroutine that owns the index.
+func (w *Writer) send(j job) {
+	if !w.changed {
+		w.changed = true
+		if err := writeFile(filepath.Join(w.Dir, dirtyFile), []byte(w.dirtyMark())); err != nil {
+			w.say("%v", err)
+		}
+	}
+	w.jobs <- j
+}
+
+// feed owns the index until there is nothing more. A failure of the index
+// does not stop the papers: they are safe, and the index is made again.
+func (w *Writer) feed() (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("the search index broke (%v); run probity rebuild", p)
+		}
+		for j := range w.jobs { // keep the writer from waiting for us
+			if j.done != nil {
+				close(j.done)
+			}
+		}
+	}()
+	size := 0
+	flush := func() error {
+		if w.batch.Size() == 0 {
+			return nil
+		}
+		size = 0
+		err := w.idx.Batch(w.batch)
+		w.batch = w.idx.NewBatch()
+		return err
+	}
+	for j := range w.jobs {
+		switch {
+		case j.done != nil:
+			err = flush()
+			close(j.done)
+		case j.remove != "":
+			w.batch.Delete(j.remove)
+		default:
+			d := documentOf(j.record, j.text, w.words)
+			if err := w.batch.IndexAdvanced(d); err != nil {
+				return fmt.Errorf("%s: cannot be indexed: %w", j.record.Name, err)
+			}
+			for _, p := range j.text {
+				size += len(p.Text)
+			}
+		}
+		if size > batchBytes || w.batch.Size() >= batchPapers {
+			err = flush()
+		}
+		if err != nil {
+			return fmt.Errorf("the search index cannot be written: %w", err)
+		}
+	}
+	if err := flush(); err != nil {
+		return fmt.Errorf("the search index cannot be written: %w", err)
+	}
+	return w.persist()
+}
+
+// persist waits until everything is in the index files: batches return before.
+func (w *Writer) persist() error {
+	if !w.changed {
+		return nil
+	}
+	safe := make(chan error, 1)
+	last := w.idx.NewBatch()
+	last.SetInternal([]byte("papers"), []byte(fmt.Sprint(len(w.papers))))
+	last.SetPersistedCallback(func(err error) { safe <- err })
+	if err := w.idx.Batch(last); err != nil {
+		return fmt.Errorf("the search index cannot be written: %w", err)
+	}
+	select {
+	case err := <-safe:
+		return err
+	case <-time.After(persistWithin):
+		return fmt.Errorf("the search index was not on the disk after %v; run probity rebuild", persistWithin)
+	}
+}
+
+// persistWithin is far beyond what the slowest disk needs for one batch.
+const persistWithin = 5 * time.Minute
+
+// closeSafely closes an index that may be broken.
+func closeSafely(idx bleve.Index) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("the search index cannot be closed: %v", p)
+		}
+	}()
+	return idx.Close()
+}
+
+// closeIndex ends the feeding and settles the index. Without any change the
+// manifest stays as it is.
+func (w *Writer) closeIndex() error {
+	close(w.jobs)
+	err := <-w.ended
+	if closing := closeSafely(w.idx); err == nil {
+		err = closing
+	}
+	if err != nil {
+		return fmt.Errorf("the papers are safe, but %w", err)
+	}
+	if !w.changed && w.sound(false) == nil {
+		return nil
+	}
+	return w.settle()
+}

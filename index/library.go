@@ -1,0 +1,356 @@
+package index
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+)
+
+// layout is the version of the folders this package writes.
+const layout = 1
+
+// ErrNone says that there is no library yet.
+var ErrNone = errors.New("there is no library here yet")
+
+// Options says how a library is opened.
+type Options struct {
+	Synonyms []Synonym        // names of the same thing, for the search
+	Wait     time.Duration    // how long to wait for another process
+	Say      func(msg string) // told what takes long or was put right; may be nil
+}
+
+// A Library is a folder of papers. Its methods that only read (List, Paper,
+// File) need no lock: folders appear and go as a whole.
+type Library struct {
+	Dir string
+	opt Options
+}
+
+// A Record is what paper.json holds.
+type Record struct {
+	Schema      int       `json:"schema"`
+	ID          string    `json:"id"`
+	Name        string    `json:"name"`
+	SHA256      string    `json:"sha256"` // of the original
+	Size        int       `json:"size"`
+	Collection  string    `json:"collection,omitempty"`
+	Nth         int       `json:"nth,omitempty"`
+	Total       int       `json:"total,omitempty"`
+	Corrections string    `json:"corrections,omitempty"` // SHA-256
+	Tool        string    `json:"tool"`
+	Added       time.Time `json:"added"`
+	Card        Card      `json:"card"`
+	Sketch      sketch    `json:"sketch,omitempty"`
+	// Sums are the SHA-256 of the other files of the folder, by name.
+	Sums map[string]string `json:"sums"`
+}
+
+// revision changes whenever anything kept of the paper does.
+func (r *Record) revision() string {
+	data, _ := json.Marshal(r) // plain fields: cannot fail
+	return sum(data)[:16]
+}
+
+// Open opens a library that exists.
+func Open(dir string, opt Options) (*Library, error) {
+	l := &Library{Dir: dir, opt: opt}
+	version, err := readVersion(dir)
+	if err != nil {
+		return nil, err
+	}
+	if err := l.fits(version); err != nil {
+		return nil, err
+	}
+	return l, nil
+}
+
+// Create opens a library, and makes an empty one where there is none.
+func Create(dir string, opt Options) (*Library, error) {
+	l, err := Open(dir, opt)
+	if !errors.Is(err, ErrNone) {
+		return l, err
+	}
+	if err := os.MkdirAll(filepath.Join(dir, "papers"), 0o755); err != nil {
+		return nil, fmt.Errorf("the library cannot be made: %w", err)
+	}
+	if err := writeVersion(dir, layout); err != nil {
+		return nil, fmt.Errorf("the library cannot be made: %w", err)
+	}
+	return &Library{Dir: dir, opt: opt}, nil
+}
+
+type versionFile struct {
+	Library int `json:"probity.library"`
+}
+
+func readVersion(dir string) (int, error) {
+	path := filepath.Join(dir, "library.json")
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		if entries, err := os.ReadDir(filepath.Join(dir, "papers")); err == nil && len(entries) > 0 {
+			return 0, fmt.Errorf("%s is missing; write {\"probity.library\":%d} into it if this folder is a library", path, layout)
+		}
+		if _, err := os.Stat(dir); err == nil && !mayBecome(dir) {
+			return 0, fmt.Errorf("%s is not a library: it holds other files; give --library an empty or a new folder", dir)
+		}
+		return 0, fmt.Errorf("%s: %w; add papers to it first: probity add PATH", dir, ErrNone)
+	}
+	if err != nil {
+		return 0, fmt.Errorf("the library cannot be opened: %w", err)
+	}
+	var v versionFile
+	if err := json.Unmarshal(data, &v); err != nil || v.Library < 1 {
+		return 0, fmt.Errorf("%s cannot be read; write {\"probity.library\":%d} into it", path, layout)
+	}
+	return v.Library, nil
+}
+
+// mayBecome reports whether a folder holds nothing but what a library that
+// was just begun holds.
+func mayBecome(dir string) bool {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return false
+	}
+	for _, e := range entries {
+		if n := e.Name(); n != "papers" && n != "library.lock" && !strings.HasPrefix(n, tempPrefix) {
+			return false
+		}
+	}
+	return true
+}
+
+func writeVersion(dir string, version int) error {
+	data, _ := json.Marshal(versionFile{version})
+	return writeFile(filepath.Join(dir, "library.json"), append(data, '\n'))
+}
+
+// writeFile replaces a file in one step.
+func writeFile(path string, data []byte) error {
+	f, err := os.CreateTemp(filepath.Dir(path), tempPrefix)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	if err == nil {
+		err = f.Chmod(0o644)
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if closing := f.Close(); err == nil {
+		err = closing
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), path)
+	}
+	if err != nil {
+		os.Remove(f.Name())
+	}
+	return err
+}
+
+// tempPrefix marks what is being written; a process that was ended leaves it
+// behind and the next writer clears it away.
+const tempPrefix = ".part-"
+
+// oldPrefix marks a folder that is being replaced.
+const oldPrefix = ".old-"
+
+func (l *Library) papers() string { return filepath.Join(l.Dir, "papers") }
+
+func (l *Library) folder(id string) string { return filepath.Join(l.papers(), id) }
+
+func (l *Library) say(format string, args ...any) {
+	if l.opt.Say != nil {
+		l.opt.Say(fmt.Sprintf(format, args...))
+	}
+}
+
+// isID reports whether a name is one that papers have: 64 hex digits. It
+// keeps what a person typed from becoming a path.
+func isID(s string) bool {
+	if len(s) != 64 {
+		return false
+	}
+	for _, r := range s {
+		if !(r >= '0' && r <= '9' || r >= 'a' && r <= 'f') {
+			return false
+		}
+	}
+	return true
+}
+
+// IDs lists the papers kept, in order.
+func (l *Library) IDs() ([]string, error) {
+	f, err := os.Open(l.papers())
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("the library cannot be read: %w", err)
+	}
+	defer f.Close()
+	entries, err := f.Readdirnames(-1)
+	if err != nil {
+		return nil, fmt.Errorf("the library cannot be read: %w", err)
+	}
+	ids := slices.DeleteFunc(entries, func(n string) bool { return !isID(n) })
+	slices.Sort(ids)
+	return ids, nil
+}
+
+// Record reads what is known of one paper.
+func (l *Library) Record(id string) (*Record, error) {
+	data, err := l.File(id, "paper.json")
+	if err != nil {
+		return nil, err
+	}
+	r := &Record{}
+	if err := json.Unmarshal(data, r); err != nil {
+		return nil, fmt.Errorf("papers/%s/paper.json cannot be read (%v); run probity doctor", id, err)
+	}
+	if r.ID != id {
+		return nil, fmt.Errorf("papers/%s/paper.json is that of paper %.12s; run probity doctor", id, r.ID)
+	}
+	return r, nil
+}
+
+// File reads a file of a paper's folder: "audit.json", "compare.json" ...
+func (l *Library) File(id, name string) ([]byte, error) {
+	if !isID(id) || filepath.Base(name) != name {
+		return nil, fmt.Errorf("%q is not a paper of the library", id)
+	}
+	data, err := os.ReadFile(filepath.Join(l.folder(id), name))
+	if err != nil {
+		return nil, fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, name, cause(err))
+	}
+	return data, nil
+}
+
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// Original reads the bytes of a paper as they were given: for a paper of a
+// collection those of the whole collection.
+func (l *Library) Original(r *Record) ([]byte, error) {
+	if r.Collection == "" {
+		return l.File(r.ID, "original")
+	}
+	if !isID(r.Collection) {
+		return nil, fmt.Errorf("papers/%s/paper.json names a collection %q that cannot be", r.ID, r.Collection)
+	}
+	data, err := os.ReadFile(filepath.Join(l.Dir, "collections", r.Collection))
+	if err != nil {
+		return nil, fmt.Errorf("collections/%.12s… cannot be read (%v); run probity doctor", r.Collection, cause(err))
+	}
+	return data, nil
+}
+
+// List reads all records, sorted by year, first author and title. Papers that
+// cannot be read are given as errors beside.
+func (l *Library) List() ([]*Record, []error) {
+	ids, err := l.IDs()
+	if err != nil {
+		return nil, []error{err}
+	}
+	records := make([]*Record, len(ids))
+	bad := make([]error, len(ids))
+	each(len(ids), func(i int) { records[i], bad[i] = l.Record(ids[i]) })
+	records = slices.DeleteFunc(records, func(r *Record) bool { return r == nil })
+	bad = slices.DeleteFunc(bad, func(err error) bool { return err == nil })
+	slices.SortFunc(records, byYear)
+	return records, bad
+}
+
+func byYear(a, b *Record) int {
+	if a.Card.Year != b.Card.Year {
+		return a.Card.Year - b.Card.Year
+	}
+	first := func(r *Record) string {
+		if len(r.Card.Authors) == 0 {
+			return ""
+		}
+		return r.Card.Authors[0]
+	}
+	if c := strings.Compare(first(a), first(b)); c != 0 {
+		return c
+	}
+	if c := strings.Compare(a.Card.Title, b.Card.Title); c != 0 {
+		return c
+	}
+	return strings.Compare(a.ID, b.ID)
+}
+
+// Resolve finds the paper that a person means: by the beginning of its id, its
+// DOI, its file name, or words of its title.
+func (l *Library) Resolve(text string) (*Record, error) {
+	records, _ := l.List()
+	want := strings.ToLower(strings.TrimSpace(text))
+	tests := []func(*Record) bool{
+		func(r *Record) bool { return r.ID == want || len(want) >= 6 && strings.HasPrefix(r.ID, want) },
+		func(r *Record) bool {
+			return r.Card.DOI != "" && r.Card.DOI == strings.TrimPrefix(strings.TrimPrefix(want, "https://doi.org/"), "doi:")
+		},
+		func(r *Record) bool { return strings.ToLower(r.Name) == want },
+		func(r *Record) bool { return strings.ToLower(filepath.Base(r.Name)) == want },
+		func(r *Record) bool { return len(want) > 3 && strings.Contains(strings.ToLower(r.Card.Title), want) },
+	}
+	for _, is := range tests {
+		var found []*Record
+		for _, r := range records {
+			if is(r) {
+				found = append(found, r)
+			}
+		}
+		switch {
+		case len(found) == 1:
+			return found[0], nil
+		case len(found) > 1:
+			var names []string
+			for _, r := range found[:min(5, len(found))] {
+				names = append(names, fmt.Sprintf("%.12s %s", r.ID, r.Name))
+			}
+			return nil, fmt.Errorf("%q may be %d papers (%s); give more of the id", text, len(found), strings.Join(names, "; "))
+		}
+	}
+	if ids, err := l.IDs(); err == nil && len(want) >= 6 {
+		for _, id := range ids { // one whose record cannot be read
+			if strings.HasPrefix(id, want) {
+				return &Record{ID: id}, nil
+			}
+		}
+	}
+	return nil, fmt.Errorf("%q is not in the library; probity list shows what is", text)
+}
+
+// each runs f for 0 … n-1 on all cores.
+func each(n int, f func(i int)) {
+	var wg sync.WaitGroup
+	const workers = 4 // reading small files: a few more than cores hide the waiting
+	next := make(chan int, 256)
+	for range min(workers, n) {
+		wg.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}

@@ -1,0 +1,30 @@
+//go:build !linux
+
+package index
+
+import (
+	"os"
+	"path/filepath"
+)
+
+// syncAll brings the files of the folders named to the disk, one by one.
+func syncAll(_ string, folders []string) error {
+	for _, folder := range folders {
+		files, err := os.ReadDir(folder)
+		if err != nil {
+			return err
+		}
+		for _, e := range files {
+			f, err := os.OpenFile(filepath.Join(folder, e.Name()), os.O_RDWR, 0)
+			if err != nil {
+				return err
+			}
+			err = f.Sync()
+			f.Close()
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
