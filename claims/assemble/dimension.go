@@ -594,7 +594,7 @@ func (t *table) lastResort() named {
 	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") {
 		return named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
 	}
-	return named{name: captionWords(t.caption.text), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
+	return named{name: captionWords(t.caption.clean), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
 }
 
 // captionWords is what a caption says was measured: its words without the

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/catalog"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -57,7 +58,7 @@ func (p *paper) condition(s *sentence, t numeral.Token, near string) (id, unit s
 	if t.Form != numeral.Figure && t.Form != numeral.Spread {
 		return "", ""
 	}
-	u := p.ls.cat.FindUnit(unitWord(s.text, t))
+	u, _ := p.unitAt(s.text, t)
 	if u == nil {
 		return "", ""
 	}
@@ -110,26 +111,19 @@ func (p *paper) condition(s *sentence, t numeral.Token, near string) (id, unit s
 	return "", ""
 }
 
-// unitWord gives the unit that stands right after a figure in running text.
-func unitWord(text string, t numeral.Token) string {
+// unitAt gives the unit that stands right after a figure in running text.
+func (p *paper) unitAt(text string, t numeral.Token) (*catalog.Unit, string) {
 	if t.Percent {
-		return "%"
+		return p.ls.cat.Unit("%"), "%"
 	}
-	rest := strings.TrimLeft(text[min(t.End, len(text)):], "  \u2009-")
-	for _, cut := range []int{2, 1} {
-		w := strings.Fields(rest)
-		if len(w) < cut {
-			continue
-		}
-		joined := strings.TrimRight(strings.Join(w[:cut], " "), ".,;:)")
-		if joined != "" && (cut == 1 || strings.ContainsAny(joined, "°·") || len(joined) < 6) {
-			if cut == 2 && !strings.HasPrefix(joined, "°") && !strings.HasPrefix(joined, "N ") && !strings.HasPrefix(joined, "gf ") && !strings.HasPrefix(joined, "g ") {
-				continue
-			}
-			return joined
+	words := strings.Fields(strings.TrimLeft(text[min(t.End, len(text)):], " \u00a0\u2009-"))
+	for n := min(2, len(words)); n >= 1; n-- {
+		w := strings.TrimRight(strings.Join(words[:n], " "), ".,;:)")
+		if u := p.ls.cat.FindUnit(w); u != nil {
+			return u, w
 		}
 	}
-	return t.Unit
+	return p.ls.cat.FindUnit(t.Unit), t.Unit
 }
 
 // armsIn lists the groups that a sentence says a condition of: those named in
@@ -300,8 +294,7 @@ func (p *paper) figureUnit(s *sentence, quantity string) namedUnit {
 		if t.Form != numeral.Figure && t.Form != numeral.Spread && t.Form != numeral.Interval {
 			continue
 		}
-		w := unitWord(s.text, t)
-		if u := p.ls.cat.FindUnit(w); u != nil && (u.Quantity == quantity || quantity == "stress" && u.Quantity == "force") {
+		if u, w := p.unitAt(s.text, t); u != nil && (u.Quantity == quantity || quantity == "stress" && u.Quantity == "force") {
 			return namedUnit{u.ID, w}
 		}
 	}

@@ -18,7 +18,7 @@ func (p *paper) readGroups() {
 		case extract.Results, extract.InTable:
 			continue
 		}
-		if strings.Contains(s.low, "gr") {
+		if strings.Contains(s.low, "gr") || strings.Contains(s.low, "g1") {
 			p.numberedGroups(s)
 		}
 		if strings.ContainsRune(s.text, '(') && (strings.Contains(s.low, "group") || strings.Contains(s.low, "instrument") ||
@@ -73,18 +73,13 @@ func (p *paper) numberedGroups(s *sentence) {
 	}
 }
 
-// indexGroup finds the next word that begins a group's name.
+// indexGroup finds the next word that may begin a group's name: "group",
+// "gr", "G1".
 func indexGroup(low string, from int) int {
-	for from < len(low) {
-		i := strings.Index(low[from:], "gr")
-		if i < 0 {
-			return -1
-		}
-		i += from
-		if i == 0 || !isWordByte(low[i-1]) {
+	for i := from; i+1 < len(low); i++ {
+		if low[i] == 'g' && (low[i+1] == 'r' || low[i+1] >= '0' && low[i+1] <= '9') && (i == 0 || !isWordByte(low[i-1])) {
 			return i
 		}
-		from = i + 2
 	}
 	return -1
 }
@@ -100,8 +95,11 @@ func groupName(text string, i int) (string, int) {
 		j++
 	}
 	switch strings.ToLower(text[i:j]) {
-	case "group", "gr":
+	case "group", "gr", "subgroup":
 	default:
+		if w := text[i:j]; len(w) >= 2 && len(w) <= 4 && (w[0] == 'G' || w[0] == 'g') && allDigits(strings.TrimPrefix(w[1:], "r")) && j < len(text) {
+			return "Group " + strings.TrimPrefix(w[1:], "r"), j // G1, Gr1
+		}
 		return "", j
 	}
 	k := j
@@ -227,6 +225,11 @@ func (p *paper) listedGroups(s *sentence) {
 		}
 		inner := s.text[i+1 : j]
 		name := nameBefore(s.text[:i])
+		if group, end := groupName(inner, 0); group != "" && end == len(inner) {
+			p.bracketedGroup(s, i, group)
+		} else if groupToken(inner) && (inner == "A" || inner == "1" || inner == "I") {
+			p.enumerated(s, i)
+		}
 		if name != "" && !p.isWord(name) && (hasSize(inner) || nSoon(inner).Known() && len(inner) < 40 || p.arms.find(name) != nil && strings.Contains(inner, ";")) {
 			a := p.arms.find(name)
 			if a == nil {
@@ -239,6 +242,76 @@ func (p *paper) listedGroups(s *sentence) {
 			}
 		}
 		i = j
+	}
+}
+
+// bracketedGroup reads "Orlin (group A)": the name before the bracket.
+func (p *paper) bracketedGroup(s *sentence, i int, group string) {
+	name := nameBefore(s.text[:i])
+	if name == "" {
+		name = phraseBefore(s.text[:i])
+	}
+	if name == "" || p.isWord(name) {
+		return
+	}
+	a := p.arms.find(name)
+	if a == nil {
+		a = p.arms.exact(group)
+	}
+	if a == nil {
+		a = p.arms.define(name, group, s.place)
+	}
+	p.arms.alias(a, group)
+	p.arms.alias(a, name)
+}
+
+// phraseBefore gives the words before a bracket back to a comma, a colon or
+// "and", without articles and verbs of doing: "rinsing with saline".
+func phraseBefore(s string) string {
+	for _, sep := range []string{",", ";", ":", " and ", " or ", " with ", " by ", " using ", " in ", " of ", " the "} {
+		if i := strings.LastIndex(s, sep); i >= 0 {
+			s = s[i+len(sep):]
+		}
+	}
+	s = strings.TrimSpace(s)
+	if n := len(strings.Fields(s)); n == 0 || n > 5 {
+		return ""
+	}
+	return s
+}
+
+// enumerated reads "(A) Orlin, (B) Brex" and "(1) saline; (2) chelator" from
+// the first bracket on, in sentences about groups.
+func (p *paper) enumerated(s *sentence, i int) {
+	if !strings.Contains(s.low, "group") {
+		return
+	}
+	want := s.text[i+1]
+	for i < len(s.text) && s.text[i] == '(' && s.text[i+1] == want && s.text[i+2] == ')' {
+		rest := s.text[i+3:]
+		next := strings.Index(rest, "("+string(rune(want+1))+")")
+		stop := len(rest)
+		if next >= 0 {
+			stop = next
+		}
+		name := strings.TrimSuffix(strings.Trim(rest[:stop], " .,;:"), " and")
+		if k := strings.IndexAny(name, "(;."); k > 0 {
+			name = name[:k]
+		}
+		name = strings.Trim(name, " ,;.")
+		if name == "" || len(name) > 80 || len(strings.Fields(name)) > 10 {
+			return
+		}
+		a := p.arms.find(name)
+		if a == nil {
+			a = p.arms.define(name, "Group "+string(rune(want)), s.place)
+		}
+		p.arms.alias(a, "Group "+string(rune(want)))
+		if next < 0 {
+			return
+		}
+		i += 3 + next
+		want++
 	}
 }
 

@@ -55,7 +55,7 @@ func parseLegend(text string) *claims.Legend {
 	l.Within = scopeOf(low)
 	l.Upper = scopeOfCase(low, "uppercase", "upper case", "upper-case", "capital")
 	l.Lower = scopeOfCase(low, "lowercase", "lower case", "lower-case", "small letter")
-	if l.Upper != l.Lower && (l.Upper != claims.ScopeNotStated || l.Lower != claims.ScopeNotStated) {
+	if l.Upper != l.Lower && l.Upper != claims.ScopeNotStated && l.Lower != claims.ScopeNotStated {
 		l.Within = claims.ScopeNotStated
 	}
 	return l

@@ -201,26 +201,23 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 	rd := p.read
 	near := t.marksAt(p)
 	marked := contains(near, "mean") || contains(near, "median") || contains(near, "sd") || contains(near, "se") || contains(near, "iqr")
+	if rd.Form == numeral.Count || rd.Form == numeral.Spread && rd.Sign != "±" && (t.isCount(p) || !marked && contains(t.marks, "count") && rd.Number.Decimals == 0) {
+		return roleWords["count"]
+	}
 	if t.apart != "" && !(rd.Sign == "±" && marked && t.apart != modelTable) {
 		return t.apart
 	}
 	switch rd.Form {
-	case numeral.Count:
-		return roleWords["count"]
 	case numeral.Spread:
 		switch {
 		case rd.Label != "" && rd.Sign != "±" && t.ls.cat.Mark(rd.Label) == "":
 			return "words stand with the figures"
 		case rd.Sign == "±", rd.Sign == "?":
 			return ""
-		case t.isCount(p):
-			return roleWords["count"]
 		case rd.Sign == "," && !contains(near, "median") && !contains(near, "iqr") && !contains(t.marks, "median") && !contains(t.marks, "iqr"):
 			return "two figures whose meaning is not stated"
 		case rd.Sign == "/" && !(contains(near, "sd") || contains(t.marks, "sd")):
 			return "two figures whose meaning is not stated"
-		case !marked && contains(t.marks, "count") && rd.Number.Decimals == 0:
-			return roleWords["count"]
 		case rd.Rest != "" && len(rd.Rest) > 12:
 			return "words stand with the figures"
 		}

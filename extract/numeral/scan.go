@@ -229,6 +229,9 @@ func (s *scanner) label() bool {
 		s.emit(Figures{Form: Label, Number: s.at(k).number, Name: name}, max(from, s.i), s.i+k+1)
 		from = s.i
 		k = 0
+		if strings.EqualFold(name, "iso") {
+			return true // ISO 3630-1 is one name
+		}
 		for s.is(k, ',') || s.is(k, '&') || s.is(k, aDash) || s.at(k).text == "and" || s.at(k).text == "or" || s.at(k).text == "to" {
 			k++
 		}
