@@ -69,21 +69,31 @@ func (r *reader) paragraph(text string, place extract.Place, heading string) {
 	toks := r.lex.run(text)
 	var before *sentence
 	r.context, r.citedBefore = nil, false
-	split(toks, func(from, to int) {
-		s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place, hint: -1}
-		if !s.worth() {
-			s.remember()
-			before = s
-			return
+	split(toks, func(start, end int) {
+		for from := start; from < end; from += longest {
+			before = r.sentence(text, toks, from, min(from+longest, end), place, before)
 		}
-		s.quantities()
-		s.read(before)
-		if out := s.measured(s.outcomesIn(from, to)); len(out) > 0 {
-			r.context = out
-		}
-		s.remember()
-		before = s
 	})
+}
+
+// longest bounds a sentence, in tokens: what is longer is a list or hostile,
+// and is read in pieces so that time stays in proportion to length.
+const longest = 300
+
+// sentence reads one sentence and gives it back for the next.
+func (r *reader) sentence(text string, toks []token, from, to int, place extract.Place, before *sentence) *sentence {
+	s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place, hint: -1}
+	if !s.worth() {
+		s.remember()
+		return s
+	}
+	s.quantities()
+	s.read(before)
+	if out := s.measured(s.outcomesIn(from, to)); len(out) > 0 {
+		r.context = out
+	}
+	s.remember()
+	return s
 }
 
 // worth is the cheap look that most sentences do not pass.

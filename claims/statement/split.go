@@ -115,6 +115,9 @@ func noEnd(toks []token, i, next int) bool {
 	if t.sort != wordToken {
 		return false
 	}
+	if t.end-t.start == 1 && i > 1 && !t.gap && toks[i-1].sort == signToken && toks[i-1].sign == '.' && toks[i-2].sort == wordToken {
+		return true // "e.g.", "i.e."
+	}
 	if t.is.has(abbreviation) {
 		return !(t.word.text == "no" && lowerWord(toks, i-1) && toks[next].sort == wordToken)
 	}
