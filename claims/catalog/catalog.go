@@ -27,9 +27,11 @@ type Catalog struct {
 	Tests    []Test
 	Phrases  []Phrase
 	Labels   []Label
+	Rules    []Rule // of comparability
 
 	outcomes map[string]*Outcome
 	units    map[string]*Unit
+	groups   map[string][]string // of outcomes, for Rules
 
 	outcomeNames index[Outcome]
 	testNames    index[Test]
@@ -118,7 +120,8 @@ func Default() *Catalog {
 }
 
 // Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
-// tests.csv, phrases.csv, labels.csv. A missing table is empty. The error names file and
+// tests.csv, phrases.csv, labels.csv, comparability.csv. A missing table is
+// empty. The error names file and
 // line.
 func Load(files fs.FS) (*Catalog, error) {
 	c := &Catalog{outcomes: map[string]*Outcome{}, units: map[string]*Unit{}}
@@ -132,6 +135,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"tests.csv", c.addTest},
 		{"phrases.csv", c.addPhrase},
 		{"labels.csv", c.addLabel},
+		{"comparability.csv", c.addRule},
 	}
 	for _, t := range tables {
 		if err := readTable(files, t.name, t.add); err != nil {
