@@ -24,7 +24,7 @@ func (p *paper) conditions(s *sentence, tokens []numeral.Token) {
 		f := p.fact(s, id, t.Number, unit, t.Start, t.End)
 		f.Arms = p.armsIn(s, t)
 		if id == "standard" {
-			f.Text = "ISO " + t.Number.Text + standardPart(s.text[t.End:])
+			f.Text = "ISO " + strings.TrimSpace(s.text[t.Start+len(t.Name):t.End])
 		}
 		p.addFact(f)
 	}
@@ -37,17 +37,6 @@ func (p *paper) addFact(f claims.Fact) {
 		}
 	}
 	p.study.Design.Facts = append(p.study.Design.Facts, f)
-}
-
-// standardPart reads the "-1" of "ISO 3630-1".
-func standardPart(rest string) string {
-	if len(rest) > 1 && (rest[0] == '-') && rest[1] >= '0' && rest[1] <= '9' {
-		return rest[:2]
-	}
-	if strings.HasPrefix(rest, "–") && len(rest) > 3 && rest[3] >= '0' && rest[3] <= '9' {
-		return "-" + rest[3:4]
-	}
-	return ""
 }
 
 // condition says which condition of the test a figure is.

@@ -154,7 +154,7 @@ func (l *line) mantissa(i int, style Style) (whole, part string, end int) {
 		sep, next := l.r[j], l.digits(j+1)
 		three := next-j-1 == 3 && first <= 3 && whole[0] != '0'
 		switch {
-		case three && (group == 0 || group == sep) && l.thousands(sep, j, next, style):
+		case three && (group == 0 || group == sep) && l.thousands(sep, i, j, next, style):
 			group = sep
 			whole += string(l.r[j+1 : next])
 			j = next
@@ -172,8 +172,9 @@ func (l *line) mantissa(i int, style Style) (whole, part string, end int) {
 	return whole, "", j
 }
 
-// thousands reports whether sep at j groups the three digits up to next.
-func (l *line) thousands(sep rune, j, next int, style Style) bool {
+// thousands reports whether sep at j groups the three digits up to next in the
+// numeral that starts at i.
+func (l *line) thousands(sep rune, i, j, next int, style Style) bool {
 	switch sep {
 	case ',':
 		return !style.DecimalComma
@@ -185,7 +186,7 @@ func (l *line) thousands(sep rune, j, next int, style Style) bool {
 		// "1 083.82" and "12 500": the folded space of a thin one. Two
 		// figures side by side are seldom so shaped; a word that is glued
 		// to the digits says that they are a name.
-		return !l.letter(next) && (j-3 < 0 || !l.letter(j-3)) && !l.up[j]
+		return !l.letter(next) && !l.letter(i-1) && !l.up[j]
 	}
 	return false
 }

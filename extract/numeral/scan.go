@@ -225,13 +225,18 @@ func (s *scanner) label() bool {
 		return false
 	}
 	name, from := s.at(0).text, s.i
+	if strings.EqualFold(name, "iso") {
+		end := k + 1
+		if s.is(end, aDash) && s.at(end).glued && s.is(end+1, aNumber) && s.at(end+1).glued {
+			end += 2 // ISO 3630-1 is one name
+		}
+		s.emit(Figures{Form: Label, Number: s.at(k).number, Name: name}, s.i, s.i+end)
+		return true
+	}
 	for {
 		s.emit(Figures{Form: Label, Number: s.at(k).number, Name: name}, max(from, s.i), s.i+k+1)
 		from = s.i
 		k = 0
-		if strings.EqualFold(name, "iso") {
-			return true // ISO 3630-1 is one name
-		}
 		for s.is(k, ',') || s.is(k, '&') || s.is(k, aDash) || s.at(k).text == "and" || s.at(k).text == "or" || s.at(k).text == "to" {
 			k++
 		}
