@@ -81,11 +81,12 @@ var (
 // published finds the year of publication: beside a word that dates a paper,
 // else the first that could be one.
 func published(head string) int {
+	head = head[:min(len(head), 12_000)]
+	found := dated.FindAllString(head, -1)
 	for _, word := range []string{"published", "copyright", "©", "volume", "accepted", ""} {
-		for _, m := range dated.FindAllString(head, -1) {
-			if word == "" || strings.Contains(strings.ToLower(m), word) {
-				tail := m[len(m)-4:]
-				return flow.Year(tail)
+		for _, m := range found {
+			if strings.Contains(strings.ToLower(m), word) {
+				return flow.Year(m[len(m)-4:])
 			}
 		}
 	}

@@ -60,6 +60,8 @@ var mathPi = map[rune]rune{
 }
 
 func isMathPi(font string) bool {
-	low := strings.ToLower(strings.NewReplacer(" ", "", "-", "", "_", "").Replace(font))
+	low := strings.ToLower(joiner.Replace(font))
 	return strings.Contains(low, "mathematicalpi") || strings.Contains(low, "mathpi")
 }
+
+var joiner = strings.NewReplacer(" ", "", "-", "", "_", "")

@@ -53,13 +53,16 @@ func (l *level) alike(o *level) bool {
 // findTables takes every table out of the words of its page and puts one word
 // in its place that stands for it.
 func findTables(sheets []*Sheet) {
+	var last *region
 	for _, s := range sheets {
-		s.tables()
+		last = s.tables(last)
 	}
 	joinPages(sheets)
 }
 
-func (s *Sheet) tables() {
+// tables finds the tables of a page; last is the lowest table of the page
+// before, and it gives back its own.
+func (s *Sheet) tables(last *region) *region {
 	rows := rowsOf(s.words)
 	caps := s.captions(rows)
 	levels := s.levels()
@@ -74,6 +77,9 @@ func (s *Sheet) tables() {
 			regions = append(regions, r)
 		}
 	}
+	if r := s.goesOnFrom(last); r != nil {
+		regions = append(regions, r)
+	}
 	open := rowsOf(s.outside(regions))
 	for i := range caps {
 		if r := s.unruled(rows, open, caps, i); r != nil {
@@ -81,9 +87,16 @@ func (s *Sheet) tables() {
 		}
 	}
 	regions = append(regions, s.unlabelled(levels)...)
+	last = nil
+	for _, r := range regions {
+		if last == nil || r.box.Y1 > last.box.Y1 {
+			last = r
+		}
+	}
 	for _, r := range regions {
 		s.take(r)
 	}
+	return last
 }
 
 // outside are the words that stand in none of the regions.
@@ -160,11 +173,55 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 		if r == nil {
 			return nil
 		}
-		r.caption, r.label, r.more = words, true, c.more
+		r.headAbove(c.base + 0.5*c.size)
+		capBox.Y1 = r.box.Y0
+		r.caption, r.label, r.more = inside(s.words, capBox), true, c.more
 		c.used = true
 		return r
 	}
 	return nil
+}
+
+// headAbove takes rows of cells above the topmost rule into the table: where
+// only the rows are ruled, the header has no rule over it.
+func (r *region) headAbove(limit float64) {
+	s := r.sheet
+	rows := rowsOf(inside(s.words, glyph.Box{X0: r.box.X0, X1: r.box.X1, Y0: limit, Y1: r.box.Y0}))
+	last := r.box.Y0
+	for i := len(rows) - 1; i >= 0 && i >= len(rows)-4; i-- {
+		w := &rows[i][0]
+		if last-w.Base > 1.9*w.Size || len(segments(rows[i], 0.8)) < 2 || running(rows[i], r.box.X0, r.box.X1) || labelWords(rows[i]) > 0 {
+			break
+		}
+		if i == len(rows)-1 && !r.fits(rows[i]) {
+			break
+		}
+		last = w.Base - 0.8*w.Size
+		r.box.Y0 = last
+	}
+}
+
+// fits reports that the pieces of a row stand over white strips' columns of
+// the table below, not across them.
+func (r *region) fits(row []Word) bool {
+	cols := columnsOf(visual(inside(r.sheet.words, r.box)), nil, nil)
+	if len(cols) < 2 {
+		return false
+	}
+	over := 0
+	for _, seg := range segments(row, 0.8) {
+		p := newPiece(seg)
+		hit := 0
+		for _, c := range cols {
+			if math.Min(c.x1, p.X1)-math.Max(c.x0, p.X0) > 0.3*p.size {
+				hit++
+			}
+		}
+		if hit > 1 {
+			over++
+		}
+	}
+	return over*3 <= len(segments(row, 0.8))
 }
 
 func otherCaption(caps []caption, at int, b glyph.Box) bool {

@@ -41,6 +41,7 @@ func (s *Sheet) over(rows [][]Word, caps []caption, at int, levels []level) *reg
 		if r == nil {
 			return nil
 		}
+		r.headAbove(math.Max(0, r.box.Y0-8*c.size))
 		r.caption, r.label, c.used = s.paragraphAt(rows, c, foot.x0-6, foot.x1+6), true, true
 		return r
 	}
@@ -71,52 +72,101 @@ func (s *Sheet) unruled(rows, open [][]Word, caps []caption, at int) *region {
 		return nil
 	}
 	x0, x1 := s.columnAt(open, c)
-	r := &region{sheet: s, label: true, more: c.more}
+	var lines [][]Word
+	for i := c.row; i < len(rows); i++ {
+		if line := inside(rows[i], glyph.Box{X0: x0, X1: x1, Y0: 0, Y1: s.Page.Height}); len(line) > 0 {
+			lines = append(lines, line)
+		}
+	}
+	r := s.cellRows(lines, 1, x0, x1)
+	if r == nil {
+		return nil
+	}
+	r.label, r.more, c.used = true, c.more, true
+	for _, l := range lines {
+		if l[0].Base < r.box.Y0 {
+			r.caption = append(r.caption, l...)
+		}
+	}
+	return r
+}
+
+// cellRows finds rows of cells in lines, from the line with number skip on: a
+// caption of a few lines may come first.
+func (s *Sheet) cellRows(lines [][]Word, skip int, x0, x1 float64) *region {
 	var first, last float64
 	n, misses := 0, 0
-	prev := c.base
-	for i := c.row; i < len(rows); i++ {
-		line := inside(rows[i], glyph.Box{X0: x0, X1: x1, Y0: 0, Y1: s.Page.Height})
-		if len(line) == 0 {
-			continue
-		}
+	for i := skip; i < len(lines); i++ {
+		line := lines[i]
 		em := line[0].Size
-		if i > c.row && line[0].Base-prev > 3*em || i > c.row && labelWords(line) > 0 {
+		gap := 0.0
+		if i > 0 {
+			gap = line[0].Base - lines[i-1][0].Base
+		}
+		cells := len(segments(line, 0.95)) >= 2 && !running(line, x0, x1)
+		if labelWords(line) > 0 || figureWord.MatchString(line[0].plain()) || gap > 5.5*em || gap > 3*em && !cells {
 			break
 		}
-		segs := segments(line, 1.0)
-		cells := len(segs) >= 2 && i > c.row && !running(line, x0, x1)
-		switch {
-		case cells:
+		if cells {
 			if n == 0 {
 				first = line[0].Base - em
 			}
 			n, misses = n+1, 0
 			last = line[0].Base + 0.35*em
-		case n == 0:
-			if i-c.row > 7 {
+			continue
+		}
+		wide := line[len(line)-1].X1-line[0].X0 > 0.6*(x1-x0)
+		if n == 0 {
+			if i-skip > 6 || skip == 0 {
 				return nil
 			}
-			r.caption = append(r.caption, line...)
-		default:
-			misses++
-			if misses > 2 || len(segs) == 1 && len(line) >= 7 && line[len(line)-1].X1-line[0].X0 > 0.6*(x1-x0) {
-				i = len(rows)
-			}
+			continue
 		}
-		prev = line[0].Base
+		if misses++; misses > 4 || len(line) >= 7 && wide || len(line) >= 4 && line[0].Bold && wide {
+			break
+		}
+		if i > 0 && gap < 1.35*em && !wide && line[len(line)-1].X1 < x0+0.45*(x1-x0) {
+			last = line[0].Base + 0.35*em // the end of a name that wraps
+		}
 	}
-	if n < 3 {
+	if n < 2 {
 		return nil
 	}
 	body := inside(s.words, glyph.Box{X0: x0, X1: x1, Y0: first, Y1: last})
 	b := boxOf(body)
-	r.box = glyph.Box{X0: b.X0 - 3, X1: b.X1 + 3, Y0: first, Y1: last}
 	if !s.aligned(body) {
 		return nil
 	}
-	c.used = true
-	return r
+	return &region{sheet: s, box: glyph.Box{X0: b.X0 - 3, X1: b.X1 + 3, Y0: first, Y1: last}}
+}
+
+// goesOnFrom reads rows of cells at the top of a page that go on with an
+// unruled table at the foot of the page before.
+func (s *Sheet) goesOnFrom(prev *region) *region {
+	if prev == nil || len(prev.full) > 0 || !prev.atFoot() {
+		return nil
+	}
+	var lines [][]Word
+	for _, row := range rowsOf(s.words) {
+		if line := inside(row, glyph.Box{X0: prev.box.X0 - 40, X1: prev.box.X1 + 40, Y0: 0, Y1: s.Page.Height}); len(line) > 0 {
+			lines = append(lines, line)
+		}
+	}
+	if len(lines) == 0 || len(segments(lines[0], 0.95)) < 2 {
+		return nil
+	}
+	return s.cellRows(lines, 0, prev.box.X0-40, prev.box.X1+40)
+}
+
+// atFoot reports that nothing stands below a region on its page.
+func (r *region) atFoot() bool {
+	for i := range r.sheet.words {
+		w := &r.sheet.words[i]
+		if w.Base > r.box.Y1+1 && w.table == nil && w.OverlapX(r.box) > 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // aligned reports that rows share white strips: cells, not stretched text.
