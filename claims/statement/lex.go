@@ -311,13 +311,32 @@ func (x *lexer) phrases() {
 				best, span = &t.word.phrases[p], n
 			}
 		}
-		if best == nil {
+		if best == nil || best.is.any(bounds) && !x.boundsNumber(i, span) {
 			i++
 			continue
 		}
 		x.mark(i, span, best)
 		i += span
 	}
+}
+
+// boundsNumber: "more than 20", "less than half"; before anything else "higher
+// than" is a comparison.
+func (x *lexer) boundsNumber(i, span int) bool {
+	if last := x.toks[i+span-1].word; last == nil || last.text != "than" {
+		return true
+	}
+	for j := i + span; j < i+span+3 && j < len(x.toks); j++ {
+		t := &x.toks[j]
+		switch {
+		case t.sort == numberToken, t.is.any(setOf(numberWord, kWord, halfWord, fraction)):
+			return true
+		case t.is.any(setOf(approx, filler)), t.sort == wordToken && t.end-t.start == 1 && x.text[t.start] == 'a', t.sort == signToken && t.sign == '~':
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 // match gives the number of tokens the phrase covers at i, 0 if it does not

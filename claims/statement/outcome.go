@@ -68,6 +68,7 @@ type spoken struct {
 	text       string
 	id         string
 	of         []*studyOutcome
+	exact      bool // the words are those of one outcome of the study's own
 }
 
 // outcomesIn finds the outcomes that a stretch of the sentence names: those of
@@ -81,6 +82,10 @@ func (s *sentence) outcomesIn(from, to int) []spoken {
 	var out []spoken
 	for _, m := range s.r.cat.FindOutcomes(text) {
 		sp := spoken{start: base + m.Start, end: base + m.End, text: text[m.Start:m.End], id: m.Row.ID, of: s.r.outcomes.byID[m.Row.ID]}
+		if s.covariate(sp.start) {
+			continue
+		}
+		sp.narrow()
 		out = append(out, sp)
 	}
 	out = dropCovered(out)
@@ -93,6 +98,54 @@ func (s *sentence) outcomesIn(from, to int) []spoken {
 		}
 	}
 	return out
+}
+
+// narrow keeps, of several outcomes of the study with one id, those that are
+// printed in the sentence's own words.
+func (sp *spoken) narrow() {
+	if len(sp.of) < 2 {
+		return
+	}
+	want := contentWords(sp.text)
+	var own []*studyOutcome
+	for _, o := range sp.of {
+		if equalWords(o.words, want) {
+			own = append(own, o)
+		}
+	}
+	if len(own) > 0 && len(own) < len(sp.of) {
+		sp.of, sp.exact = own, true
+	}
+}
+
+func equalWords(a, b []string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// covariate: in "after adjustment for bending load" the load is not what is
+// compared.
+func (s *sentence) covariate(start int) bool {
+	for i := s.from; i < s.to && s.toks[i].start <= start; i++ {
+		if s.is(i, adjusted) && s.toks[i].start < start {
+			for k := i + 1; k < i+5 && k < s.to; k++ {
+				if s.toks[k].start == start {
+					return true
+				}
+				if s.sign(k) == ',' {
+					break
+				}
+			}
+		}
+	}
+	return false
 }
 
 // dropCovered leaves out names that stand inside longer ones.

@@ -29,6 +29,8 @@ type armHit struct {
 	others  bool
 	all     bool
 	class   string
+	// opposite: a word such as "conventional" where the study names no control
+	opposite bool
 }
 
 func newArmIndex(study *claims.Study) armIndex {
@@ -40,6 +42,9 @@ func newArmIndex(study *claims.Study) armIndex {
 		x.all = append(x.all, a)
 		seen := map[string]bool{}
 		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+			x.add(name, a, seen)
+		}
+		for _, name := range shortened(a, study.Arms) {
 			x.add(name, a, seen)
 		}
 		for _, c := range a.Class {
@@ -68,6 +73,57 @@ func (x *armIndex) add(name string, a *claims.Arm, seen map[string]bool) {
 	if len(words) == 2 && (words[0] == "group" || words[0] == "gr" || words[0] == "gp" || words[0] == "grp") {
 		x.add(words2(name), a, seen)
 	}
+}
+
+// shortened gives the beginnings of an arm's name that no other arm shares:
+// "250 ppm" of "250 ppm F", the proper name of "Velto 25/.06".
+func shortened(a *claims.Arm, all []*claims.Arm) []string {
+	var out []string
+	for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+		fields := strings.Fields(name)
+		if len(fields) < 2 {
+			continue
+		}
+		var tries []string
+		if r, _ := utf8.DecodeRuneInString(fields[0]); unicode.IsDigit(r) {
+			tries = append(tries, fields[0]+" "+fields[1])
+		} else if unicode.IsUpper(r) && utf8.RuneCountInString(fields[0]) >= 4 && !groupWord(fields[0]) && properName(fields[0]) {
+			tries = append(tries, fields[0])
+		}
+		if last := fields[len(fields)-1]; groupWord(last) {
+			tries = append(tries, strings.Join(fields[:len(fields)-1], " "))
+		}
+		for _, t := range tries {
+			if uniqueStart(t, a, all) {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// properName: a word that is not an ordinary adjective of a group.
+func properName(w string) bool {
+	switch strings.ToLower(w) {
+	case "positive", "negative", "control", "high", "low", "full", "partial", "first", "second", "third", "mean", "total", "test", "experimental", "with", "without", "after", "before", "baseline", "conventional", "standard", "normal", "heat", "sham", "untreated", "apical", "coronal", "middle":
+		return false
+	}
+	return true
+}
+
+func uniqueStart(start string, a *claims.Arm, all []*claims.Arm) bool {
+	low := strings.ToLower(start)
+	for _, b := range all {
+		if b == a || b == nil {
+			continue
+		}
+		for _, name := range append([]string{b.Name, b.Short}, b.Aliases...) {
+			if n := strings.ToLower(name); n == low || strings.HasPrefix(n, low+" ") || strings.HasPrefix(n, low+"/") {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func words2(name string) string {
@@ -247,7 +303,8 @@ func (s *sentence) groupHit(i int) (armHit, bool) {
 			}
 		}
 		h.group = len(h.arms) != 1
-		return h, len(h.arms) > 0
+		h.opposite = len(h.arms) == 0
+		return h, len(h.arms) > 0 || len(s.r.arms.class) > 0
 	}
 	if len(s.r.arms.class) > 0 && t.sort == wordToken {
 		for c, arms := range s.r.arms.class {
@@ -268,6 +325,7 @@ type sides struct {
 	each               bool // all against each other
 	at                 int  // the comparator's token, -1
 	sure               bool
+	pairs              [][2]armHit // where the sentence lists pairs
 }
 
 // sidesOf resolves the parties between two tokens, near a claim at token at.
@@ -276,6 +334,7 @@ func (s *sentence) sidesOf(from, to, at int) sides {
 	if len(hits) == 0 {
 		return sides{at: -1}
 	}
+	s.complement(hits)
 	if out, ok := s.betweenSides(from, to, hits); ok {
 		return out
 	}
@@ -286,6 +345,20 @@ func (s *sentence) sidesOf(from, to, at int) sides {
 		return s.comparedSides(cmp, from, hits)
 	}
 	return s.plainSides(from, to, hits)
+}
+
+// complement: against a class, "conventional instruments" are all the others.
+func (s *sentence) complement(hits []armHit) {
+	for i := range hits {
+		if hits[i].class == "" || len(hits[i].arms) == 0 {
+			continue
+		}
+		for k := range hits {
+			if k != i && hits[k].opposite {
+				hits[k].arms = s.others(hits[i].arms)
+			}
+		}
+	}
 }
 
 // betweenSides: "between A and B", "among A, B and C".
@@ -307,11 +380,42 @@ func (s *sentence) betweenSides(from, to int, hits []armHit) (sides, bool) {
 		if len(in) == 1 && in[0].all {
 			return sides{subject: in, symmetric: true, each: true, at: i, sure: true}, true
 		}
+		if len(in) >= 4 {
+			if pairs := s.pairList(in); pairs != nil {
+				return sides{subject: in, symmetric: true, each: true, at: i, sure: true, pairs: pairs}, true
+			}
+		}
 		if len(in) >= 2 {
 			return sides{subject: in[:1], reference: in[1:], symmetric: true, each: true, at: i, sure: true}, true
 		}
 	}
 	return sides{}, false
+}
+
+// pairList: "C and PA, PA and CP, F and PAF" is a list of pairs, not of groups.
+func (s *sentence) pairList(in []armHit) [][2]armHit {
+	if len(in)%2 != 0 {
+		return nil
+	}
+	var out [][2]armHit
+	for i := 0; i < len(in); i += 2 {
+		if !s.andOnly(in[i].end, in[i+1].at) || i+2 < len(in) && s.andOnly(in[i+1].end, in[i+2].at) {
+			return nil
+		}
+		out = append(out, [2]armHit{in[i], in[i+1]})
+	}
+	return out
+}
+
+func (s *sentence) andOnly(i, j int) bool {
+	and := false
+	for k := i; k < j; k++ {
+		if s.sign(k) == ',' {
+			return false
+		}
+		and = and || s.raw(k, k+1) == "and" || s.is(k, versus)
+	}
+	return and
 }
 
 // joined reports whether only words of joining stand between two names.
@@ -390,7 +494,7 @@ func (s *sentence) comparedSides(cmp, from int, hits []armHit) sides {
 		switch {
 		case h.end <= cmp:
 			before = append(before, h)
-		case h.at >= end && (len(after) == 0 || s.joined(after[len(after)-1].end, h.at)):
+		case h.at >= end && (len(after) == 0 || s.joined(after[len(after)-1].end, h.at) && !(leads && s.sign(after[len(after)-1].end) == ',')):
 			after = append(after, h)
 		case h.at >= end && leads:
 			before = append(before, h)

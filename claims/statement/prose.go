@@ -56,9 +56,12 @@ func (s *sentence) ofDifference(q *quantity) bool {
 		v, ok := s.ofNoun(j - 1)
 		return ok && v.noun
 	}
-	for k := j; k > j-6; k-- {
+	for k := j; k >= s.from && s.at(q.at).paren < 0; k-- {
+		if s.sign(k) == ';' || s.is(k, clauseWord) {
+			return false
+		}
 		if s.is(k, nounDiff) {
-			return true
+			return true // "the difference between P and Q was 1.2"
 		}
 	}
 	return false

@@ -274,7 +274,10 @@ func (s *sentence) isSuper(i int) bool {
 		return next != "likely" && next != "important" && next != "recent" && next != "popular" && next != "widely" && next != "used"
 	case "maximum", "maximal", "minimum", "minimal":
 		// "maximum torque" is an outcome; only "the maximum … and minimum" ranks
-		return strings.EqualFold(s.raw(i-1, i), "the") && (s.is(i+1, superDown) || s.sign(i+1) == '(')
+		if s.sign(i+1) == '(' {
+			return true // "the maximum (1517) and minimum (683)"
+		}
+		return strings.EqualFold(s.raw(i-1, i), "the") && (s.is(i+1, superDown) || s.raw(i+1, i+2) == "and" && s.any(i+2, supers))
 	}
 	return true
 }

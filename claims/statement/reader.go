@@ -101,7 +101,7 @@ func (s *sentence) worth() bool {
 	var is kinds
 	for i := s.from; i < s.to; i++ {
 		is = is.or(s.toks[i].is)
-		if s.toks[i].sign == '%' {
+		if c := s.toks[i].sign; c == '%' || c == '±' {
 			return true
 		}
 	}

@@ -377,6 +377,18 @@ func (s *sentence) omnibus(c clause) bool {
 
 // overTime: the comparison is of times in the same specimens.
 func (s *sentence) overTime(c clause, sd sides) bool {
+	if sd.at >= 0 && len(sd.reference) == 0 {
+		for i := sd.at; i < sd.at+4; i++ {
+			if s.is(i, baseTime) {
+				return true
+			}
+		}
+	}
+	for i := c.from; i < c.to; i++ {
+		if s.any(i, setOf(comparator)) && !s.at(i).inside && (s.is(i+int(s.at(i).span), baseTime) || s.is(i+int(s.at(i).span)+1, baseTime)) {
+			return true // "compared with baseline", "than the initial"
+		}
+	}
 	if len(sd.subject) > 0 && len(sd.reference) > 0 {
 		return false
 	}
@@ -547,6 +559,10 @@ func (s *sentence) plainComparison(c clause) bool {
 		st := &claims.Statement{Kind: claims.Ranking}
 		st.Rests = append(st.Rests, s.raw(i, i+int(s.at(i).span)))
 		st.P = s.pIn(c)
+		if st.P.Known() && st.P.Value <= 0.05 && st.P.Relation != extract.Greater {
+			yes := true
+			st.Kind, st.Significant, st.Printed = claims.Significance, &yes, s.printedP(c)
+		}
 		st.BeforeTo = s.overTime(c, sd)
 		s.tie(st, c.from, c.to, i, sd)
 		s.direct(st, v)

@@ -121,8 +121,8 @@ func noEnd(toks []token, i, next int) bool {
 	if t.is.has(abbreviation) {
 		return !(t.word.text == "no" && lowerWord(toks, i-1) && toks[next].sort == wordToken)
 	}
-	if t.end-t.start == 1 && t.upper && i > 0 && toks[i-1].sort == signToken && toks[i-1].sign == '°' {
-		return false // "at 37 °C."
+	if t.end-t.start == 1 && t.upper && i > 0 && (toks[i-1].sort == signToken && toks[i-1].sign == '°' || toks[i-1].sort == numberToken) {
+		return false // "at 37 °C.", "was 1.55 N."
 	}
 	if t.end-t.start == 1 && t.upper {
 		// an initial after a name, a comma or at the start; else "group C."

@@ -47,6 +47,9 @@ func (s *sentence) outcomesFor(from, to int) ([]spoken, string) {
 	if out := s.measured(s.outcomesIn(from, to)); len(out) > 0 {
 		return out, ""
 	}
+	if out := s.lasting(from, to); len(out) > 0 {
+		return out, ""
+	}
 	if out := s.measured(s.outcomesIn(s.from, s.to)); len(out) > 0 {
 		return out, "sentence"
 	}
@@ -57,6 +60,27 @@ func (s *sentence) outcomesFor(from, to int) ([]spoken, string) {
 		return s.r.context, "before"
 	}
 	return nil, "none"
+}
+
+// lasting: "lasted", "outlasted" speak of the time or the cycles to fracture.
+func (s *sentence) lasting(from, to int) []spoken {
+	for i := from; i < to; i++ {
+		if w := s.word(i); w != "lasted" && w != "last" && w != "lasts" && w != "outlasted" && w != "outlast" && w != "survived" {
+			continue
+		}
+		for _, quantity := range [2]string{"time", "count"} {
+			var out []spoken
+			for _, o := range s.r.outcomes.list {
+				if c := s.r.cat.Outcome(o.id); c != nil && c.Quantity == quantity && c.Better == "higher" {
+					out = append(out, spoken{text: o.name, id: o.id, of: []*studyOutcome{o}})
+				}
+			}
+			if len(out) > 0 {
+				return out
+			}
+		}
+	}
+	return nil
 }
 
 // measured keeps the outcomes that the study measured, if there are any.
@@ -102,6 +126,16 @@ func (s *sentence) others(than []*claims.Arm) []*claims.Arm {
 func (s *sentence) pairUp(st *claims.Statement, outs []spoken, where string, sd sides) {
 	var pairs [][2]*claims.Arm
 	switch {
+	case len(sd.pairs) > 0:
+		for _, p := range sd.pairs {
+			for _, a := range p[0].arms {
+				for _, b := range p[1].arms {
+					if a != b {
+						pairs = append(pairs, [2]*claims.Arm{a, b})
+					}
+				}
+			}
+		}
 	case sd.each && len(st.Reference.Arms) > 0:
 		all := append(append([]*claims.Arm(nil), st.Subject.Arms...), st.Reference.Arms...)
 		pairs = allPairs(uniqueArms(all))
@@ -226,7 +260,7 @@ func speaksOf(outs []spoken, m *claims.Measure) bool {
 		return true
 	}
 	for _, sp := range outs {
-		if sp.id != "" && sp.id == m.OutcomeID {
+		if sp.id != "" && sp.id == m.OutcomeID && !sp.exact {
 			return true
 		}
 		for _, o := range sp.of {

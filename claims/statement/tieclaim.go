@@ -23,12 +23,12 @@ func (s *sentence) finishClaim(fs []found, i int) {
 	}
 	sd.symmetric, sd.each = false, false
 	s.claimText(f, sd)
+	f.st.Adjusted = s.saysAdjusted()
 	s.tie(f.st, from, to, f.at, sd)
 	if f.st.Subject.Text == "" && f.st.Reference.Text == "" {
 		s.plainParties(f)
 	}
 	s.direct(f.st, f.sense)
-	f.st.Adjusted = f.st.Adjusted || s.saysAdjusted()
 	if f.st.P = s.pIn(clause{from, to}); !f.st.P.Known() {
 		f.st.P = s.pIn(clause{s.from, s.to})
 	}
