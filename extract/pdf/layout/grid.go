@@ -137,6 +137,23 @@ func (g *grid) split() {
 		if g.head > 6 {
 			g.head = 1
 		}
+		g.headingsOut()
+	}
+}
+
+// headingsOut leaves a heading of the first rows ("20 °C" alone at the left
+// edge) out of a header that no rule ends.
+func (g *grid) headingsOut() {
+	for g.head > 1 {
+		l, above := &g.lines[g.head-1], &g.lines[g.head-2]
+		if len(l.pieces) != 1 || len(above.pieces) < 2 {
+			return
+		}
+		p, q := &l.pieces[0], &above.pieces[0]
+		if p.X0 > q.X0+2*l.size || lowercase.MatchString(p.words[0].plain()) || unfinish.MatchString(q.plain()) || l.base-above.base < 1.15*l.size {
+			return
+		}
+		g.head--
 	}
 }
 

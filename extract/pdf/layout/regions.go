@@ -23,6 +23,7 @@ type region struct {
 	part    []glyph.Box // other horizontal rules inside
 	down    []glyph.Box // vertical rules inside
 	notes   []Word
+	foreign []Word // a caption that stands on the page before
 	label   bool
 	more    bool // the caption says that it goes on from before
 }
@@ -54,15 +55,16 @@ func (l *level) alike(o *level) bool {
 // in its place that stands for it.
 func findTables(sheets []*Sheet) {
 	var last *region
+	var caption []Word
 	for _, s := range sheets {
-		last = s.tables(last)
+		last, caption = s.tables(last, caption)
 	}
 	joinPages(sheets)
 }
 
 // tables finds the tables of a page; last is the lowest table of the page
-// before, and it gives back its own.
-func (s *Sheet) tables(last *region) *region {
+// before and carried a caption at its foot; it gives back its own.
+func (s *Sheet) tables(last *region, carried []Word) (*region, []Word) {
 	rows := rowsOf(s.words)
 	caps := s.captions(rows)
 	levels := s.levels()
@@ -77,7 +79,10 @@ func (s *Sheet) tables(last *region) *region {
 			regions = append(regions, r)
 		}
 	}
-	if r := s.goesOnFrom(last); r != nil {
+	if r := s.underCarried(carried, levels); r != nil {
+		regions = append(regions, r)
+		last.release(carried)
+	} else if r := s.goesOnFrom(last); r != nil {
 		regions = append(regions, r)
 	}
 	open := rowsOf(s.outside(regions))
@@ -93,10 +98,30 @@ func (s *Sheet) tables(last *region) *region {
 			last = r
 		}
 	}
+	carried = s.carried(rows, caps)
 	for _, r := range regions {
 		s.take(r)
 	}
-	return last
+	if last == nil {
+		last = &region{sheet: s, full: []float64{0}} // no table: nothing goes on from here
+	}
+	return last, carried
+}
+
+// release takes a caption out of its page when its table is found on the next.
+func (r *region) release(caption []Word) {
+	s := r.sheet
+	gone := map[key]bool{}
+	for i := range caption {
+		gone[keyOf(&caption[i])] = true
+	}
+	kept := make([]Word, 0, len(s.words))
+	for i := range s.words {
+		if !gone[keyOf(&s.words[i])] {
+			kept = append(kept, s.words[i])
+		}
+	}
+	s.words = kept
 }
 
 // outside are the words that stand in none of the regions.

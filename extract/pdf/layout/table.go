@@ -73,7 +73,11 @@ func build(r *region) *Table {
 		return nil
 	}
 	g.place()
-	t := &Table{Caption: r.caption, more: r.more, first: r.sheet.atTop(r)}
+	caption := r.caption
+	if len(r.foreign) > 0 {
+		caption = r.foreign
+	}
+	t := &Table{Caption: caption, more: r.more, first: r.sheet.atTop(r)}
 	t.Rows, t.Head = g.header()
 	t.Rows = append(t.Rows, g.body()...)
 	for i := range t.Rows {

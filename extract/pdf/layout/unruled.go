@@ -104,7 +104,7 @@ func (s *Sheet) cellRows(lines [][]Word, skip int, x0, x1 float64) *region {
 			gap = line[0].Base - lines[i-1][0].Base
 		}
 		cells := len(segments(line, 0.95)) >= 2 && !running(line, x0, x1)
-		if labelWords(line) > 0 || figureWord.MatchString(line[0].plain()) || gap > 5.5*em || gap > 3*em && !cells {
+		if labelWords(line) > 0 || figureWord.MatchString(line[0].plain()) || gap > 6*em || gap > 3*em && !cells && n > 0 {
 			break
 		}
 		if cells {
@@ -117,7 +117,7 @@ func (s *Sheet) cellRows(lines [][]Word, skip int, x0, x1 float64) *region {
 		}
 		wide := line[len(line)-1].X1-line[0].X0 > 0.6*(x1-x0)
 		if n == 0 {
-			if i-skip > 6 || skip == 0 {
+			if i-skip > 6 {
 				return nil
 			}
 			continue
@@ -187,7 +187,7 @@ func (s *Sheet) columnAt(rows [][]Word, c *caption) (float64, float64) {
 	var g gutter
 	ok := false
 	for _, b := range bandsOf(rows, 0) {
-		if y0, y1 := rows[b.start][0].Base, rows[b.end-1][0].Base; c.base > y0-60 && c.base < y1+60 {
+		if y0, y1 := rows[b.start][0].Base, rows[b.end-1][0].Base; c.base > y0-60 && c.base < y1+60 && textual(rows, b) {
 			g, ok = b, true
 			break
 		}
@@ -210,6 +210,71 @@ func (s *Sheet) columnAt(rows [][]Word, c *caption) (float64, float64) {
 		return 0, g.x1
 	}
 	return g.x0, s.Page.Width
+}
+
+// textual reports that long lines stand on both sides of a gutter, as in
+// columns of text and not of a table.
+func textual(rows [][]Word, g gutter) bool {
+	const line = 22 // characters
+	left, right := 0, 0
+	for _, r := range rows[g.start:g.end] {
+		for i := range r {
+			if r[i].X1 <= g.x0+0.5 {
+				left += len(r[i].Text()) + 1
+			} else {
+				right += len(r[i].Text()) + 1
+			}
+		}
+	}
+	return left >= line*g.left && right >= line*g.right
+}
+
+// carried is a caption at the foot of a page whose table opens the next.
+func (s *Sheet) carried(rows [][]Word, caps []caption) []Word {
+	for i := range caps {
+		c := &caps[i]
+		if c.used || !c.sure {
+			continue
+		}
+		words := s.paragraphAt(rows, c, 0, s.Page.Width)
+		foot := words[len(words)-1].Base
+		below := false
+		for k := range s.words {
+			below = below || s.words[k].Base > foot+1 && s.words[k].table == nil
+		}
+		if below || foot < 0.6*s.Page.Height {
+			continue
+		}
+		return words
+	}
+	return nil
+}
+
+// underCarried finds the table at the top of a page for a caption that the
+// page before ends with.
+func (s *Sheet) underCarried(words []Word, levels []level) *region {
+	if len(words) == 0 || len(s.words) == 0 {
+		return nil
+	}
+	top := math.Inf(1)
+	for i := range s.words {
+		top = math.Min(top, s.words[i].Y0)
+	}
+	for i := range levels {
+		if levels[i].y < top+40 && levels[i].x1-levels[i].x0 > 50 && !levels[i].used {
+			if r := s.stack(levels, i, nil, -1); r != nil {
+				r.headAbove(0)
+				r.foreign, r.label = words, true
+				return r
+			}
+			break
+		}
+	}
+	if r := s.cellRows(rowsOf(s.words), 0, 0, s.Page.Width); r != nil && r.box.Y0 < top+30 {
+		r.foreign, r.label = words, true
+		return r
+	}
+	return nil
 }
 
 // unlabelled finds ruled tables that no caption names: three rules of one
