@@ -71,7 +71,8 @@ func root(top *html.Node) *html.Node {
 	if body == nil {
 		return top
 	}
-	best, all := body, textSize(body)
+	sizes := map[*html.Node]int{}
+	best, all := body, textSize(body, sizes)
 	var walk func(n *html.Node)
 	walk = func(n *html.Node) {
 		for k := n.FirstChild; k != nil; k = k.NextSibling {
@@ -79,7 +80,7 @@ func root(top *html.Node) *html.Node {
 				continue
 			}
 			main := k.DataAtom == atom.Main || k.DataAtom == atom.Article || attr(k, "role") == "main"
-			if main && 10*textSize(k) >= 8*all {
+			if main && 10*sizes[k] >= 8*all {
 				best = k
 			}
 			walk(k)
@@ -89,8 +90,9 @@ func root(top *html.Node) *html.Node {
 	return best
 }
 
-// textSize is the amount of text under n that would be read.
-func textSize(n *html.Node) int {
+// textSize is the amount of text under n that would be read; it notes that of
+// the elements that may hold the article.
+func textSize(n *html.Node, sizes map[*html.Node]int) int {
 	if n.Type == html.TextNode {
 		return len(strings.TrimSpace(n.Data))
 	}
@@ -99,7 +101,10 @@ func textSize(n *html.Node) int {
 	}
 	size := 0
 	for k := n.FirstChild; k != nil; k = k.NextSibling {
-		size += textSize(k)
+		size += textSize(k, sizes)
+	}
+	if n.Type == html.ElementNode && (n.DataAtom == atom.Main || n.DataAtom == atom.Article || attr(n, "role") == "main") {
+		sizes[n] = size
 	}
 	return size
 }

@@ -80,6 +80,7 @@ func wraps(n *html.Node) bool {
 	var walk func(*html.Node)
 	walk = func(k *html.Node) {
 		switch {
+		case heads || outside >= mostAround: // no wrapper: enough seen
 		case k.Type == html.TextNode:
 			outside += len(strings.TrimSpace(k.Data))
 		case k.Type != html.ElementNode || skipped(k):
@@ -94,8 +95,12 @@ func wraps(n *html.Node) bool {
 		}
 	}
 	walk(n)
-	return found > 0 && !heads && outside < 4000
+	return found > 0 && !heads && outside < mostAround
 }
+
+// mostAround is the most text, in bytes, that stands round a table in its
+// wrapper: caption and notes.
+const mostAround = 4000
 
 func isLabel(n *html.Node) bool {
 	label, _ := flow.Label(extract.Flatten(runs(n)))
@@ -201,6 +206,9 @@ func (r *reader) table(n *html.Node, t *extract.Table) {
 		case t.Caption == "" || t.Label == "":
 			t.Caption = strings.TrimSpace(t.Caption + " " + rest)
 		}
+	}
+	if r.Full() {
+		return
 	}
 	rows, notes := rowsOf(n)
 	t.Rows, t.Head, t.Doubt = grid.Fill(rows)

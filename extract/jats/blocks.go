@@ -158,7 +158,7 @@ func (r *reader) paragraph(role extract.Role, nodes ...*xmltree.Node) {
 				runs = nil
 			}
 			runs = r.inline(runs, k, style{})
-			if held[k.Name] && len(flow.Trim(runs)) == 0 {
+			if held[k.Name] && (extract.Cell{Runs: runs}).Empty() {
 				r.give(role, nil)
 				runs = nil
 			}

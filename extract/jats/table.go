@@ -25,6 +25,9 @@ func (r *reader) table(n *xmltree.Node) {
 	bodies = tables(bodies, n)
 	given := 0
 	for _, b := range bodies {
+		if r.Full() {
+			return
+		}
 		given += r.panels(b, extract.Table{Label: label, Caption: caption, Notes: notes})
 	}
 	if given == 0 {

@@ -103,6 +103,7 @@ func (r *reader) title(first []string, rest [][]string) bool {
 
 // block gives one stretch of lines: its tables, headings and paragraphs.
 func (r *reader) block(b []string, wrapped bool) {
+	r.fails, r.tried = 0, 0
 	for len(b) > 0 {
 		n := 1
 		switch {

@@ -131,10 +131,14 @@ func (m *marks) mark(s string) bool {
 	return false
 }
 
+// farthest is how far on the pair of a mark is looked for, so that a line of
+// open marks takes no quadratic time.
+const farthest = 4000
+
 // open opens a mark whose pair stands further on, not after white space and
 // not at once.
 func (m *marks) open(s, mark, pair string, set func(*extract.Run)) bool {
-	rest := s[len(mark):]
+	rest := s[len(mark):min(len(s), farthest)]
 	if rest == "" || unicode.IsSpace(rune(rest[0])) {
 		return false
 	}
@@ -155,7 +159,7 @@ func (m *marks) open(s, mark, pair string, set func(*extract.Run)) bool {
 
 // short opens a mark of raised or lowered text, which holds no white space.
 func (m *marks) short(s, mark string, set func(*extract.Run)) bool {
-	i := strings.Index(s[1:], mark)
+	i := strings.Index(s[1:min(len(s), 16)], mark)
 	if i < 1 || i > 12 || strings.ContainsAny(s[1:1+i], " \t") {
 		return false
 	}
@@ -167,6 +171,7 @@ func (m *marks) short(s, mark string, set func(*extract.Run)) bool {
 func (m *marks) link(s string) bool {
 	picture := s[0] == '!'
 	s = strings.TrimPrefix(s, "!")
+	s = s[:min(len(s), farthest)]
 	end := strings.IndexByte(s, ']')
 	if end < 0 || end+1 >= len(s) || s[end+1] != '(' {
 		return false

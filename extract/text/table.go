@@ -24,8 +24,31 @@ func (r *reader) table(b []string) (*extract.Table, int) {
 	if t, n := r.tabs(b); t != nil {
 		return t, n
 	}
-	return r.aligned(b)
+	return r.columned(b)
 }
+
+// columned reads aligned columns, but does not try for ever on lines that were
+// found to be none.
+func (r *reader) columned(b []string) (*extract.Table, int) {
+	if len(b) <= r.tried {
+		r.fails, r.tried = 0, 0
+	}
+	if r.fails > mostFails {
+		return nil, 0
+	}
+	t, n := r.aligned(b)
+	if t == nil && n > 2 {
+		r.fails++
+		if r.tried == 0 || len(b)-n < r.tried {
+			r.tried = max(len(b)-n, 1)
+		}
+		return nil, 0
+	}
+	return t, n
+}
+
+// mostFails is how often a stretch of lines is tried as a table.
+const mostFails = 20
 
 // leadsIn reports an indented line above columns: a header entry that stands
 // over several of them alone.
@@ -81,7 +104,7 @@ func spread(rows []grid.Row, t *extract.Table) bool {
 func (r *reader) pipes(b []string) (*extract.Table, int) {
 	n, width, ruled := 0, 0, -1
 	var rows []grid.Row
-	for n < len(b) && strings.Contains(b[n], "|") {
+	for n < len(b) && strings.Contains(b[n], "|") && strings.Count(b[n], "|") <= mostBars {
 		if delimiterRow.MatchString(b[n]) {
 			if ruled < 0 {
 				ruled = len(rows)
@@ -91,7 +114,9 @@ func (r *reader) pipes(b []string) (*extract.Table, int) {
 		}
 		cells := bars(b[n])
 		if n == 0 {
-			width = len(cells)
+			if width = len(cells); width < 2 {
+				return nil, 0
+			}
 		}
 		if ruled < 0 && len(cells) != width && n > 0 {
 			break
@@ -111,6 +136,9 @@ func (r *reader) pipes(b []string) (*extract.Table, int) {
 	}
 	return filled(rows), n
 }
+
+// mostBars is the most cells that a line of a table may hold.
+const mostBars = 1000
 
 // cell reads the marks inside a cell even in plain text that uses bars.
 func (r *reader) cell(s string) []extract.Run {
@@ -143,7 +171,7 @@ func bars(line string) []string {
 // boxes reads a table drawn with "+---+" lines, whose cells may hold several
 // lines.
 func (r *reader) boxes(b []string) (*extract.Table, int) {
-	if !boxRule(b[0]) {
+	if len(b) < 3 || !boxRule(b[0]) || boxRule(b[1]) {
 		return nil, 0
 	}
 	var rows []grid.Row
@@ -278,14 +306,14 @@ func (r *reader) aligned(b []string) (*extract.Table, int) {
 	}
 	sure := drawn != nil // a rule under each column says it all
 	if rows < 2 || len(parts) < 2 || !sure && (3*figures < rows && rules < 2 || figures == 0) {
-		return nil, 0
+		return nil, n
 	}
 	cols := drawn
 	if cols == nil {
 		cols = gutters(parts)
 	}
 	if len(cols) < 2 {
-		return nil, 0
+		return nil, n
 	}
 	var out []grid.Row
 	for i, p := range parts {

@@ -133,4 +133,6 @@ type reader struct {
 	*flow.Flat
 	markdown bool
 	titled   bool
+	fails    int // how often the lines at hand were tried as a table
+	tried    int // how many lines are left below them
 }

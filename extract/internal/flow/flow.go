@@ -171,6 +171,10 @@ func (w *Writer) Finish() *extract.Document {
 	return w.Doc
 }
 
+// Full reports that no more tables are taken: the document holds more than any
+// paper does.
+func (w *Writer) Full() bool { return w.cells > maxCells }
+
 // Table adds a table and gives it and its cells their places. A label that
 // came before makes it the next panel of that label. A table without cells or
 // one that was added before is left out.

@@ -35,6 +35,7 @@ func Fill(rows []Row) (cells [][]extract.Cell, head int, doubt string) {
 	for _, r := range rows {
 		b.most = min(b.most+maxEmpty*(1+len(r.Cells)), maxCells)
 	}
+	b.below = below(rows)
 	for i := range rows {
 		if b.place(rows, i); b.doubt == tooLarge {
 			break
@@ -56,6 +57,7 @@ type builder struct {
 	group  int
 	count  int
 	most   int // places that may be filled
+	below  []int
 	doubt  string
 }
 
@@ -76,7 +78,10 @@ func (b *builder) place(rows []Row, i int) {
 	col := 0
 	for _, c := range row.Cells {
 		line, col = b.carry(line, col)
-		line, col = b.write(line, col, c, left(rows, i))
+		line, col = b.write(line, col, c, b.below[i])
+		if b.doubt == tooLarge {
+			break
+		}
 	}
 	line, _ = b.carry(line, col)
 	for col = len(line); col < len(b.open); col++ {
@@ -92,13 +97,17 @@ func (b *builder) place(rows []Row, i int) {
 	b.marked = append(b.marked, row.Head)
 }
 
-// left counts the rows from i to the end of its group.
-func left(rows []Row, i int) int {
-	n := 0
-	for j := i; j < len(rows) && rows[j].Group == rows[i].Group; j++ {
-		n++
+// below counts for each row how many there are to the end of its group, itself
+// included.
+func below(rows []Row) []int {
+	out := make([]int, len(rows))
+	for i := len(rows) - 1; i >= 0; i-- {
+		out[i] = 1
+		if i+1 < len(rows) && rows[i+1].Group == rows[i].Group {
+			out[i] += out[i+1]
+		}
 	}
-	return n
+	return out
 }
 
 // carry fills the columns that are covered from above.

@@ -14,6 +14,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -163,12 +164,19 @@ func (p *parser) text(s string) error {
 
 // own finds a reference to an entity that the document itself declares.
 func (p *parser) own(s string) string {
-	for _, name := range p.declared {
-		if strings.Contains(s, "&"+name+";") {
+	if len(p.declared) == 0 {
+		return ""
+	}
+	for {
+		_, rest, ok := strings.Cut(s, "&")
+		if !ok {
+			return ""
+		}
+		if name, _, ok := strings.Cut(rest[:min(len(rest), 100)], ";"); ok && slices.Contains(p.declared, name) {
 			return name
 		}
+		s = rest
 	}
-	return ""
 }
 
 // entities lists the names of the general entities declared in a DOCTYPE.
