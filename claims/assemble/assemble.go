@@ -39,11 +39,11 @@ func Study(doc *extract.Document, corrections []Correction, cat *catalog.Catalog
 		laid[i] = p.layOut(t)
 		p.learnGroups(laid[i])
 	}
-	for i, t := range tables {
-		if known := len(p.arms.learned); known > laid[i].knew {
-			laid[i] = p.layOut(t) // a later table named groups
+	for _, t := range laid {
+		if len(p.arms.learned) > t.knew {
+			t.again() // a later table named groups
 		}
-		p.readTable(laid[i])
+		p.readTable(t)
 	}
 	p.fillN()
 	p.fillUnits()

@@ -34,13 +34,13 @@ func (p *paper) readDesign() {
 		if powerSentence(s.low) {
 			continue
 		}
-		tokens := numeral.Scan(s.text)
-		p.alpha(s, tokens)
+		p.alpha(s)
 		if s.place.Section != extract.Results {
+			tokens := numeral.Scan(s.text)
 			p.sampleSizes(s, tokens)
 			p.conditions(s, tokens)
 		}
-		p.runOuts(s, tokens)
+		p.runOuts(s)
 	}
 	d := &p.study.Design
 	p.settleN()
@@ -80,7 +80,7 @@ func (p *paper) tests(s *sentence) {
 
 // alpha reads the level of significance: "significance level of 5%", "α =
 // 0.05", "statistical significance was set at p < 0.05".
-func (p *paper) alpha(s *sentence, tokens []numeral.Token) {
+func (p *paper) alpha(s *sentence) {
 	if p.study.Design.Alpha.Value.Known() {
 		return
 	}
@@ -91,7 +91,7 @@ func (p *paper) alpha(s *sentence, tokens []numeral.Token) {
 	if !about {
 		return
 	}
-	for _, t := range tokens {
+	for _, t := range numeral.Scan(s.text) {
 		n := t.Number
 		switch {
 		case t.Percent && n.Value >= 90 && n.Value < 100 && strings.Contains(s.low, "confidence"):
@@ -113,6 +113,9 @@ func (p *paper) alpha(s *sentence, tokens []numeral.Token) {
 func (p *paper) spreadConvention(s *sentence) {
 	d := &p.study.Design
 	if d.SpreadKind != claims.NotStated {
+		return
+	}
+	if !strings.Contains(s.low, "mean") && !strings.Contains(s.low, "expressed") && !strings.Contains(s.low, "presented") {
 		return
 	}
 	marks := strongMarks(p.ls.cat, s.text)

@@ -166,7 +166,7 @@ func containsName(text, name string) bool {
 }
 
 // runOuts reads that specimens survived the test.
-func (p *paper) runOuts(s *sentence, tokens []numeral.Token) {
+func (p *paper) runOuts(s *sentence) {
 	for _, w := range []string{"did not fracture", "did not break", "did not fail", "had not fractured", "survived the test", "reached the time limit",
 		"without fracture", "no fracture occurred", "run-out", "runout", "remained intact", "not fractured"} {
 		i := strings.Index(s.low, w)
@@ -177,7 +177,7 @@ func (p *paper) runOuts(s *sentence, tokens []numeral.Token) {
 			return
 		}
 		f := p.fact(s, "run-outs", extract.Number{}, "", i, i+len(w))
-		for _, t := range tokens {
+		for _, t := range numeral.Scan(s.text) {
 			if t.Form == numeral.Figure && t.Number.Decimals == 0 && !t.Percent && t.End <= i {
 				f.Value = t.Number
 			}

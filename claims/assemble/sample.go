@@ -94,30 +94,48 @@ func distinctAbove(a *axis) int {
 // nAround reads n from the caption or the notes: "(n = 10 per group)", "n =
 // 18 in every group except Brex (n = 17)".
 func (t *table) nAround(m *claims.Measure) (extract.Number, string) {
-	for i, text := range append([]string{t.caption.text}, t.notes...) {
-		var found []numeral.Token
-		for _, k := range numeral.Scan(text) {
-			if k.Form == numeral.N && k.Number.Relation == extract.Equal {
-				found = append(found, k)
-			}
-		}
-		if len(found) == 0 || strings.Contains(strings.ToLower(text), "total") {
-			continue
-		}
-		k := found[0]
-		if len(found) > 1 {
+	for _, s := range t.sizes() {
+		k := s.found[0]
+		if len(s.found) > 1 {
 			var ok bool
-			if k, ok = exception(text, found, m); !ok {
+			if k, ok = exception(s.text, s.found, m); !ok {
 				continue
 			}
 		}
 		k.Number.Place = t.place
-		if i == 0 {
-			return k.Number, "caption"
-		}
-		return k.Number, "note"
+		return k.Number, s.why
 	}
 	return extract.Number{}, ""
+}
+
+// sizeText is a caption or a note with the n that stand in it.
+type sizeText struct {
+	text, why string
+	found     []numeral.Token
+}
+
+// sizes finds the n of caption and notes, once for the table.
+func (t *table) sizes() []sizeText {
+	if t.sizeTexts != nil {
+		return *t.sizeTexts
+	}
+	var out []sizeText
+	for i, text := range append([]string{t.caption.text}, t.notes...) {
+		s := sizeText{text: text, why: "note"}
+		if i == 0 {
+			s.why = "caption"
+		}
+		for _, k := range numeral.Scan(text) {
+			if k.Form == numeral.N && k.Number.Relation == extract.Equal {
+				s.found = append(s.found, k)
+			}
+		}
+		if len(s.found) > 0 && !strings.Contains(strings.ToLower(text), "total") {
+			out = append(out, s)
+		}
+	}
+	t.sizeTexts = &out
+	return out
 }
 
 // exception picks the n of a group from a note that gives one for all and

@@ -41,26 +41,27 @@ func (a *axis) data() bool {
 // table is one table on its way to measures.
 type table struct {
 	*paper
-	g       *grid
-	place   extract.Place
-	caption *label
-	notes   []string
-	row     []axis
-	col     []axis
-	d       []*dim
-	above   named // the outcome that stands over all figures
-	capOut  *named
-	capCond *string
-	scored  int // whether its figures are called scores: 1 no, 2 yes
-	spread  string
-	legend  *claims.Legend
-	marks   []string // of caption and notes
-	why     string   // the words that the spread kind rests on
-	apart   string   // why the figures of this table are no measures; "" if they are
-	measure map[[2]int]*claims.Measure
-	knew    int                    // names of groups known from tables when it was laid out
-	unitCol int                    // a column of units, 0 if there is none
-	armBy   map[string]*claims.Arm // the groups of this table by label
+	g         *grid
+	place     extract.Place
+	caption   *label
+	notes     []string
+	row       []axis
+	col       []axis
+	d         []*dim
+	above     named // the outcome that stands over all figures
+	capOut    *named
+	capCond   *string
+	sizeTexts *[]sizeText
+	scored    int // whether its figures are called scores: 1 no, 2 yes
+	spread    string
+	legend    *claims.Legend
+	marks     []string // of caption and notes
+	why       string   // the words that the spread kind rests on
+	apart     string   // why the figures of this table are no measures; "" if they are
+	measure   map[[2]int]*claims.Measure
+	knew      int                    // names of groups known from tables when it was laid out
+	unitCol   int                    // a column of units, 0 if there is none
+	armBy     map[string]*claims.Arm // the groups of this table by label
 }
 
 // learnGroups reads the groups that the labels of a table name, where they
@@ -94,6 +95,13 @@ func (p *paper) layOut(t *extract.Table) *table {
 	tb.dims()
 	tb.roles()
 	return tb
+}
+
+// again decides anew what the dimensions are, now that more groups are known.
+func (t *table) again() {
+	t.d, t.above, t.capOut, t.capCond = nil, named{}, nil, nil
+	t.dims()
+	t.roles()
 }
 
 // readTable reads the measures and results of a table.

@@ -25,9 +25,11 @@ func flat(s string) *line {
 	n := utf8.RuneCountInString(s)
 	l.r, l.up, l.at = make([]rune, 0, n), make([]bool, 0, n), make([]int, 0, n+1)
 	for i, r := range s {
-		plain, up := extract.Unraise(r)
-		if up {
-			r = plain
+		up := false
+		if r >= 'ª' { // no raised character stands before it in Unicode
+			if plain, ok := extract.Unraise(r); ok {
+				r, up = plain, true
+			}
 		}
 		l.r, l.up, l.at = append(l.r, r), append(l.up, up), append(l.at, i)
 	}
