@@ -86,6 +86,7 @@ func (s *sentence) outcomesIn(from, to int) []spoken {
 			continue
 		}
 		sp.narrow()
+		s.widen(&sp)
 		out = append(out, sp)
 	}
 	out = dropCovered(out)
@@ -116,6 +117,36 @@ func (sp *spoken) narrow() {
 	if len(own) > 0 && len(own) < len(sp.of) {
 		sp.of, sp.exact = own, true
 	}
+}
+
+// widen ties a shorter name to the study's own: "bond strength" in a paper that
+// measured push-out bond strength.
+func (s *sentence) widen(sp *spoken) {
+	if len(sp.of) > 0 {
+		return
+	}
+	words := contentWords(sp.text)
+	if len(words) == 0 {
+		return
+	}
+	for _, o := range s.r.outcomes.list {
+		if holdsAll(o.words, words) {
+			sp.of, sp.id = append(sp.of, o), o.id
+		}
+	}
+}
+
+func holdsAll(words, want []string) bool {
+	for _, w := range want {
+		found := false
+		for _, x := range words {
+			found = found || x == w
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
 }
 
 func equalWords(a, b []string) bool {

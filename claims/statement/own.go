@@ -65,8 +65,24 @@ func (s *sentence) whyNotOwn() string {
 		return "cited work"
 	case s.r.citedBefore && s.goesOn():
 		return "cited work"
+	case s.place.Section == extract.Discussion && own < 0 && is.has(expectation):
+		return "expectation"
+	case s.place.Section == extract.Discussion && own < 0 && is.has(designWord) && !s.r.measuresDesign():
+		return "dimensions of the instruments, not measured here"
 	}
 	return ""
+}
+
+// measuresDesign reports whether the study measured dimensions itself.
+func (r *reader) measuresDesign() bool {
+	for _, o := range r.outcomes.list {
+		for _, w := range o.words {
+			if w == "taper" || w == "diameter" || w == "pitch" || w == "angle" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // likened: the words stand behind "similar to", "in agreement with": what the

@@ -377,8 +377,14 @@ func (s *sentence) betweenSides(from, to int, hits []armHit) (sides, bool) {
 		if len(in) == 0 {
 			continue
 		}
+		if len(in) == 1 && in[0].others {
+			return sides{at: i}, true // "between other groups": which, the sentence before says
+		}
 		if len(in) == 1 && in[0].all {
 			return sides{subject: in, symmetric: true, each: true, at: i, sure: true}, true
+		}
+		if pairs := s.versusPairs(in); pairs != nil {
+			return sides{subject: in, symmetric: true, each: true, at: i, sure: true, pairs: pairs}, true
 		}
 		if len(in) >= 4 {
 			if pairs := s.pairList(in); pairs != nil {
@@ -390,6 +396,20 @@ func (s *sentence) betweenSides(from, to int, hits []armHit) (sides, bool) {
 		}
 	}
 	return sides{}, false
+}
+
+// versusPairs: "P versus Q and R versus S": the names beside each "versus".
+func (s *sentence) versusPairs(in []armHit) [][2]armHit {
+	var out [][2]armHit
+	if len(in) < 3 {
+		return nil
+	}
+	for i := 0; i+1 < len(in); i++ {
+		if s.againstBetween(in[i].end, in[i+1].at) {
+			out = append(out, [2]armHit{in[i], in[i+1]})
+		}
+	}
+	return out
 }
 
 // pairList: "C and PA, PA and CP, F and PAF" is a list of pairs, not of groups.
@@ -418,28 +438,36 @@ func (s *sentence) andOnly(i, j int) bool {
 	return and
 }
 
-// joined reports whether only words of joining stand between two names.
+// joined reports whether only words of joining stand between two names, and
+// at most two that belong to a name: "the 250 ppm fluoride and control groups".
 func (s *sentence) joined(i, j int) bool {
 	if j-i > 9 {
 		return false
 	}
+	foreign, joins := 0, false
 	for k := i; k < j; k++ {
 		t := s.at(k)
 		switch {
-		case t.sort == signToken && (t.sign == ',' || t.sign == '/' || t.sign == '&' || t.sign == '(' || t.sign == ')' || t.sign == '-' || t.sign == '+'):
+		case t.sort == signToken && strings.ContainsRune(",/&()-+‐–’'", t.sign):
+			joins = joins || t.sign == ',' || t.sign == '/' || t.sign == '&'
 		case t.is.any(setOf(versus, bothWord)):
+			joins = true
 		case t.sort == wordToken:
-			switch strings.ToLower(s.raw(k, k+1)) {
-			case "and", "or", "the", "with", "group", "groups", "file", "files", "instrument", "instruments", "system", "systems", "also", "nor", "as", "well", "those", "of", "both", "either", "technique", "techniques", "method", "methods", "materials", "samples", "specimens", "in", "that", "values":
-			default:
+			switch w := strings.ToLower(s.raw(k, k+1)); {
+			case w == "and" || w == "or" || w == "nor" || w == "with" || w == "also":
+				joins = true
+			case s.is(k, joinWord) || groupWord(w):
+			case s.verbLike(k) || t.is.any(setOf(comparator, clauseWord)) || t.is.any(saying):
 				return false
+			default:
+				foreign++
 			}
 		case t.sort == markToken:
 		default:
 			return false
 		}
 	}
-	return true
+	return foreign == 0 || foreign <= 2 && joins && j-i <= 7
 }
 
 // comparatorFor finds "than", "compared with", "versus" nearest to the claim.

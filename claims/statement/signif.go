@@ -219,7 +219,7 @@ func (s *sentence) methodical(c clause) bool {
 			continue
 		}
 		method = method || t.is.has(methodCue)
-		found = found || t.is.has(findingCue)
+		found = found || t.is.has(findingCue) || t.is.any(adjectives) && s.comparatorSoon(i, c.to)
 	}
 	return method && !found
 }
@@ -302,6 +302,7 @@ func (s *sentence) testedPair(c clause) bool {
 	}
 	st.Rests = []string{st.Printed}
 	s.tie(st, c.from, c.to, c.from, s.sidesOf(c.from, c.to, c.from))
+	s.settle(st, c.from, c.to)
 	s.emit(st)
 	return true
 }
@@ -360,9 +361,10 @@ func (s *sentence) emitStated(c clause, v stating) {
 		st.Subject.All = true // "the analysis of variance was significant"
 	}
 	if st.BeforeTo {
-		s.cutPairs(st)
+		s.cutPairs(st, c)
 	}
 	s.clauseFigures(st, c)
+	s.settle(st, c.from, c.to)
 	s.emit(st)
 }
 
@@ -392,6 +394,9 @@ func (s *sentence) overTime(c clause, sd sides) bool {
 	if len(sd.subject) > 0 && len(sd.reference) > 0 {
 		return false
 	}
+	if len(sd.subject) == 1 && len(sd.subject[0].arms) == 1 && sd.at < 0 && len(s.r.arms.all) > 2 && s.changesAlone(c) {
+		return true // "in the P group the load decreased significantly"
+	}
 	for i := c.from; i < c.to; i++ {
 		if s.is(i, baseTime) && (s.any(i-1, setOf(comparator, fromWord, versus)) || s.any(i-2, setOf(comparator, fromWord))) {
 			return true
@@ -403,8 +408,71 @@ func (s *sentence) overTime(c clause, sd sides) bool {
 	return false
 }
 
-// cutPairs drops pairs between arms when the words compare times.
-func (s *sentence) cutPairs(st *claims.Statement) { st.Pairs = nil }
+// changesAlone: a verb or noun of change, and nobody to compare with.
+func (s *sentence) changesAlone(c clause) bool {
+	change := false
+	for i := c.from; i < c.to; i++ {
+		if s.is(i, comparator) && !s.at(i).inside {
+			return false
+		}
+		change = change || s.any(i, setOf(verbUp, verbDown, nounUp, nounDown)) && !s.at(i).inside
+	}
+	return change
+}
+
+// cutPairs pairs the times of each arm, not the arms, when the words compare
+// times: the later figures against the baseline's.
+func (s *sentence) cutPairs(st *claims.Statement, c clause) {
+	st.Pairs, st.Why = nil, "the figures at two times could not be told apart"
+	arms := st.Subject.Arms
+	if len(arms) == 0 {
+		arms = s.r.arms.all
+	}
+	outs, where := s.outcomesFor(c.from, c.to)
+	for _, a := range arms {
+		st.Pairs = append(st.Pairs, s.timePairs(a, outs, where)...)
+	}
+	if len(st.Pairs) > 200 {
+		st.Pairs = st.Pairs[:200]
+	}
+}
+
+// timePairs: each later measure of an arm against its baseline.
+func (s *sentence) timePairs(a *claims.Arm, outs []spoken, where string) []claims.Pair {
+	var out []claims.Pair
+	named := 0
+	for _, base := range s.r.byArm[a] {
+		if !s.isBaseline(base.Condition) || !speaksOf(outs, base) {
+			continue
+		}
+		for _, m := range s.r.byArm[a] {
+			if m == base || s.isBaseline(m.Condition) || m.Outcome != base.Outcome || m.OutcomeID != base.OutcomeID || m.Unit != base.Unit || m.Change || m.Place.Table != base.Place.Table {
+				continue
+			}
+			n, _ := s.conditionNamed(m.Condition)
+			if n < named {
+				continue
+			}
+			if n > named {
+				named, out = n, nil
+			}
+			out = append(out, claims.Pair{A: m, B: base, Sure: where == "" && len(outs) > 0})
+		}
+	}
+	return out
+}
+
+func (s *sentence) isBaseline(cond string) bool {
+	for _, w := range cutName(cond) {
+		if x := s.r.lex.lex.words[w]; x != nil && x.is.has(baseTime) {
+			return true
+		}
+		if w == "t0" || w == "0" {
+			return true
+		}
+	}
+	return false
+}
 
 // direct writes the direction of the figures that a word implies, from the
 // outcome where the word speaks of merit or inverts.
@@ -567,9 +635,10 @@ func (s *sentence) plainComparison(c clause) bool {
 		s.tie(st, c.from, c.to, i, sd)
 		s.direct(st, v)
 		if st.BeforeTo {
-			s.cutPairs(st)
+			s.cutPairs(st, c)
 		}
 		s.clauseFigures(st, c)
+		s.settle(st, c.from, c.to)
 		s.emit(st)
 		return true
 	}

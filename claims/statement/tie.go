@@ -23,7 +23,76 @@ func (s *sentence) tie(st *claims.Statement, from, to, at int, sd sides) {
 	if len(s.r.byArm) == 0 {
 		return
 	}
+	if all := s.r.arms.all; len(all) == 2 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 0 && !st.BeforeTo && len(sd.pairs) == 0 {
+		st.Reference.Arms = s.others(st.Subject.Arms) // of two arms, the other is meant
+		st.Reference.All = false
+	}
 	s.pairUp(st, outs, where, sd)
+}
+
+// settle holds the pairs against the figures that the sentence prints itself,
+// and drops ties that are guesses where a printed p speaks.
+func (s *sentence) settle(st *claims.Statement, from, to int) {
+	if st.BeforeTo {
+		return
+	}
+	if st.A.Known() && st.B.Known() {
+		s.byFigures(st)
+	}
+	if !st.P.Known() || len(st.Pairs) == 0 || len(st.Order) > 0 {
+		return
+	}
+	for _, p := range st.Pairs {
+		if p.Sure {
+			return
+		}
+	}
+	st.Pairs, st.Why = nil, "which of the printed figures the sentence means is not certain"
+}
+
+// byFigures keeps the pairs whose means are the figures of the sentence; when
+// the outcome's own pairs do not print them, any pair of the two arms may.
+func (s *sentence) byFigures(st *claims.Statement) {
+	var both []claims.Pair
+	for _, p := range st.Pairs {
+		if samePrint(p.A, st.A) && samePrint(p.B, st.B) {
+			both = append(both, p)
+		}
+	}
+	if len(both) == 0 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 1 {
+		for _, x := range s.r.byArm[st.Subject.Arms[0]] {
+			for _, y := range s.r.byArm[st.Reference.Arms[0]] {
+				if sameMeasure(x, y) && samePrint(x, st.A) && samePrint(y, st.B) {
+					both = append(both, claims.Pair{A: x, B: y})
+				}
+			}
+		}
+	}
+	if len(both) == 0 {
+		return
+	}
+	for i := range both {
+		both[i].Sure = len(both) == 1
+	}
+	st.Pairs = both
+}
+
+// samePrint: a figure of the sentence is the mean of a measure, as printed;
+// the sign may be said in words ("decreased by").
+func samePrint(m *claims.Measure, f claims.Figure) bool {
+	a, b := m.Mean.Value, f.Number.Value
+	if a < 0 {
+		a = -a
+	}
+	if b < 0 {
+		b = -b
+	}
+	tolerance := 1e-9 * (1 + a)
+	if m.Mean.Decimals > f.Number.Decimals {
+		tolerance += f.Number.Half()
+	}
+	d := a - b
+	return d <= tolerance && -d <= tolerance
 }
 
 func (s *sentence) nameOutcome(st *claims.Statement, outs []spoken) {
