@@ -318,7 +318,7 @@ const gutterEm = 0.5
 func columnsOf(body, head []vline, cuts []float64) []span {
 	var use []int
 	for i := range body {
-		if len(body[i].pieces) >= 2 {
+		if len(body[i].pieces) >= 2 || halfway(body, i) {
 			use = append(use, i)
 		}
 	}
@@ -340,6 +340,15 @@ func columnsOf(body, head []vline, cuts []float64) []span {
 		cols, use = best, append(use[:at], use[at+1:]...)
 	}
 	return addHeads(cols, head)
+}
+
+// halfway reports a line that stands half-way between others: a cell set to
+// the middle of a row whose other cells have two lines.
+func halfway(lines []vline, i int) bool {
+	near := func(j int) bool {
+		return j >= 0 && j < len(lines) && math.Abs(lines[i].base-lines[j].base) < 0.85*math.Min(lines[i].size, lines[j].size) && len(lines[j].pieces) >= 2
+	}
+	return near(i-1) || near(i+1)
 }
 
 // strips projects the pieces of the chosen lines on the x axis.
@@ -397,6 +406,9 @@ func addHeads(cols []span, head []vline) []span {
 		return cols
 	}
 	for h := len(head) - 1; h >= 0; h-- {
+		if len(head[h].pieces) <= len(cols) && head[h].pieces[0].X0 > cols[0].x0-2*head[h].size {
+			continue // as many names as columns: they are set apart, no more
+		}
 		for i := range head[h].pieces {
 			p := &head[h].pieces[i]
 			free := true

@@ -38,7 +38,7 @@ func (g *grid) lattice(lines []vline) [][]Cell {
 		add(r.X0, r.X1, (r.Y0+r.Y1)/2)
 	}
 	all = heights(all)
-	if len(all) < 2 || !g.single(lines, all) {
+	if !g.single(lines, all) {
 		return nil
 	}
 	return g.filled(lines, bounds, all)
@@ -54,10 +54,16 @@ func heights(ys []float64) []float64 {
 // figures.
 func (g *grid) single(lines []vline, all []float64) bool {
 	bands := map[int]int{}
+	r := row{}
 	for i := range lines {
-		if f := lines[i].figures(); f > 0 && f*2 >= len(lines[i].pieces)-1 {
-			bands[band(all, lines[i].base)]++
+		b := band(all, lines[i].base)
+		if i > 0 && b != band(all, lines[i-1].base) {
+			r = row{}
 		}
+		if f := lines[i].figures(); f > 0 && f*2 >= len(lines[i].pieces)-1 && (len(r.lines) == 0 || !g.finishing(&r, &lines[i])) {
+			bands[b]++
+		}
+		r.lines = append(r.lines, lines[i])
 	}
 	more := 0
 	for _, n := range bands {
@@ -65,7 +71,7 @@ func (g *grid) single(lines []vline, all []float64) bool {
 			more++
 		}
 	}
-	return len(bands) > 1 && more*5 <= len(bands)
+	return more*5 <= len(bands)
 }
 
 // band is the number of heights above y.

@@ -29,7 +29,14 @@ func (t *Table) accepts(o *Table) bool {
 	if o.more && sameLabel(t.Caption, o.Caption) {
 		return true
 	}
-	return len(o.Caption) == 0 && o.first && o.Page == t.Page+1
+	if o.Page != t.Page+1 || !o.first {
+		return false
+	}
+	if len(o.Caption) == 0 {
+		return true
+	}
+	// a caption below the end of a table that began on the page before
+	return len(t.Caption) == 0 && o.Head > 0 && t.Head > 0 && rowText(t.Rows[0]) == rowText(o.Rows[0])
 }
 
 func sameLabel(a, b []Word) bool {
@@ -55,6 +62,9 @@ func (t *Table) join(o *Table) {
 	}
 	t.Rows = append(t.Rows, o.Rows[skip:]...)
 	t.Notes = append(t.Notes, o.Notes...)
+	if len(t.Caption) == 0 {
+		t.Caption = o.Caption
+	}
 	t.Doubts = append(t.Doubts, o.Doubts...)
 	t.Page2 = o.Page
 }

@@ -131,7 +131,8 @@ func strayed(ps []piece, at []float64, own int) float64 {
 // without wrapping.
 func (g *grid) anchors(lines []vline) []float64 {
 	var best []float64
-	for j := 1; j < len(g.cols); j++ {
+	for k := 1; k <= len(g.cols); k++ {
+		j := k % len(g.cols) // the first column last
 		var at []float64
 		tight := false
 		for i := range lines {

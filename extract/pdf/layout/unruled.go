@@ -290,6 +290,7 @@ func (s *Sheet) unlabelled(levels []level) []*region {
 		if r == nil {
 			continue
 		}
+		r.headAbove(0)
 		words := inside(s.words, r.box)
 		letters, cells := 0, 0
 		for k := range words {
