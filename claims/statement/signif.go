@@ -352,6 +352,10 @@ func (s *sentence) emitStated(c clause, v stating) {
 	st.P = s.pIn(c)
 	st.Printed = s.printedP(c)
 	sd := s.sidesOf(c.from, c.to, v.at)
+	if len(sd.subject) == 0 && len(sd.reference) == 0 && sd.at < 0 && c.from > s.from {
+		c.from = s.from // "2.7 in P and 2.9 in Q, but these changes were not significant"
+		sd = s.sidesOf(c.from, c.to, v.at)
+	}
 	if sd.symmetric {
 		st.Direction = claims.DirectionNotGiven
 	}
@@ -428,9 +432,9 @@ func (s *sentence) cutPairs(st *claims.Statement, c clause) {
 	if len(arms) == 0 {
 		arms = s.r.arms.all
 	}
-	outs, where := s.outcomesFor(c.from, c.to)
+	outs, _ := s.outcomesFor(c.from, c.to)
 	for _, a := range arms {
-		st.Pairs = append(st.Pairs, s.timePairs(a, outs, where)...)
+		st.Pairs = append(st.Pairs, s.timePairs(a, outs)...)
 	}
 	if len(st.Pairs) > 200 {
 		st.Pairs = st.Pairs[:200]
@@ -438,7 +442,7 @@ func (s *sentence) cutPairs(st *claims.Statement, c clause) {
 }
 
 // timePairs: each later measure of an arm against its baseline.
-func (s *sentence) timePairs(a *claims.Arm, outs []spoken, where string) []claims.Pair {
+func (s *sentence) timePairs(a *claims.Arm, outs []spoken) []claims.Pair {
 	var out []claims.Pair
 	named := 0
 	for _, base := range s.r.byArm[a] {
@@ -456,7 +460,7 @@ func (s *sentence) timePairs(a *claims.Arm, outs []spoken, where string) []claim
 			if n > named {
 				named, out = n, nil
 			}
-			out = append(out, claims.Pair{A: m, B: base, Sure: where == "" && len(outs) > 0})
+			out = append(out, claims.Pair{A: m, B: base}) // which of several times is meant stays a guess
 		}
 	}
 	return out
