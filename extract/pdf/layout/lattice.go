@@ -50,28 +50,37 @@ func heights(ys []float64) []float64 {
 	return slices.CompactFunc(ys, func(a, b float64) bool { return math.Abs(a-b) < 2 })
 }
 
-// single reports that hardly any band between two rules holds two rows of
-// figures.
+// single reports that hardly any band between two rules holds two rows: in
+// most of its columns at most one figure begins, what follows finishes it.
 func (g *grid) single(lines []vline, all []float64) bool {
-	bands := map[int]int{}
-	r := row{}
+	type place struct{ band, col int }
+	begun := map[place]int{}
+	last := map[place]*piece{}
 	for i := range lines {
-		b := band(all, lines[i].base)
-		if i > 0 && b != band(all, lines[i-1].base) {
-			r = row{}
+		for k := range lines[i].pieces {
+			p := &lines[i].pieces[k]
+			at := place{band(all, p.base), p.c0}
+			above := last[at]
+			last[at] = p
+			if p.c0 == 0 || !figure(p.plain()) {
+				continue
+			}
+			if above == nil || !unfinish.MatchString(above.plain()) && !(bracketed.MatchString(p.plain()) && !bracketed.MatchString(above.plain())) {
+				begun[at]++
+			}
 		}
-		if f := lines[i].figures(); f > 0 && f*2 >= len(lines[i].pieces)-1 && (len(r.lines) == 0 || !g.finishing(&r, &lines[i])) {
-			bands[b]++
-		}
-		r.lines = append(r.lines, lines[i])
+	}
+	rows := map[int][]float64{}
+	for at, n := range begun {
+		rows[at.band] = append(rows[at.band], float64(n))
 	}
 	more := 0
-	for _, n := range bands {
-		if n > 1 {
+	for _, ns := range rows {
+		if median(ns) > 1 {
 			more++
 		}
 	}
-	return more*5 <= len(bands)
+	return more*5 <= len(rows)
 }
 
 // band is the number of heights above y.

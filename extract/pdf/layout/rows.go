@@ -3,6 +3,7 @@ package layout
 import (
 	"math"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -23,7 +24,9 @@ func (g *grid) body() [][]Cell {
 		return cells
 	}
 	var rows []row
-	if g.middled(lines) {
+	if g.boxed(lines) {
+		rows = g.boxes(lines)
+	} else if g.middled(lines) {
 		rows = g.anchored(lines)
 	} else {
 		rows = g.gathered(lines)
@@ -210,9 +213,6 @@ func (g *grid) fullBetween(y0, y1 float64) bool {
 
 // gathered goes down the lines and decides for each whether it opens a row.
 func (g *grid) gathered(lines []vline) []row {
-	if g.boxed(lines) {
-		return g.boxes(lines)
-	}
 	var rows []row
 	pitch := g.pitches(lines)
 	for i := range lines {
@@ -229,38 +229,30 @@ func (g *grid) gathered(lines []vline) []row {
 
 // boxed reports that rules part all rows from one another.
 func (g *grid) boxed(lines []vline) bool {
-	bands, single := 0, 0
-	for i := 0; i < len(lines); {
-		j := i + 1
-		for j < len(lines) && !g.fullBetween(lines[j-1].base, lines[j].base) {
-			j++
-		}
-		figures := 0
-		for _, l := range lines[i:j] {
-			if l.figures() > 0 && g.starts(&l) {
-				figures++
-			}
-		}
-		bands++
-		if figures <= 1 {
-			single++
-		}
-		i = j
-	}
-	return bands >= 3 && single*5 >= bands*4 && bands*3 >= len(lines)
+	all := g.rulesIn(lines)
+	return len(all) >= 1 && (len(all)+1)*4 >= len(lines) && g.single(lines, all)
 }
 
-func (g *grid) boxes(lines []vline) []row {
-	var rows []row
-	for i := range lines {
-		if i > 0 && !g.fullBetween(lines[i-1].base, lines[i].base) && !(g.starts(&lines[i]) && lines[i].figures() > 0 && lines[i-1].figures() > 0 && lines[i].figures()*2 > len(g.cols)-1) {
-			r := &rows[len(rows)-1]
-			r.lines = append(r.lines, lines[i])
-			continue
+// rulesIn are the heights of the rules as wide as the table between lines.
+func (g *grid) rulesIn(lines []vline) []float64 {
+	var out []float64
+	for _, y := range g.full {
+		if y > lines[0].base && y < lines[len(lines)-1].base {
+			out = append(out, y)
 		}
-		rows = append(rows, row{lines: []vline{lines[i]}})
 	}
-	return rows
+	return heights(out)
+}
+
+// boxes makes a row of what stands between two rules.
+func (g *grid) boxes(lines []vline) []row {
+	all := g.rulesIn(lines)
+	rows := make([]row, len(all)+1)
+	for i := range lines {
+		r := &rows[band(all, lines[i].base-0.25*lines[i].size)]
+		r.lines = append(r.lines, lines[i])
+	}
+	return slices.DeleteFunc(rows, func(r row) bool { return len(r.lines) == 0 })
 }
 
 // starts reports a piece in the first column.
