@@ -175,8 +175,6 @@ func (g *registry) define(name, short string, place extract.Place, aliases ...st
 	for _, s := range aliases {
 		g.alias(a, s)
 	}
-	low := strings.ToLower(name + " " + strings.Join(aliases, " "))
-	a.Control = strings.Contains(low, "control") || strings.Contains(low, "placebo") || strings.Contains(low, "untreated")
 	return a
 }
 
@@ -264,7 +262,9 @@ func (g *registry) make(clean, full string, place extract.Place) *claims.Arm {
 	}
 	outer, inner := splitBracket(clean)
 	if inner != "" {
-		aliases = append(aliases, outer)
+		if !startsWithDigit(inner) {
+			aliases = append(aliases, outer)
+		}
 		if len(inner) > 2 && !hasSize(inner) && !startsWithDigit(inner) {
 			aliases = append(aliases, inner)
 		}
@@ -310,15 +310,95 @@ func (g *registry) geometry(a *claims.Arm, s string) {
 	}
 }
 
-// finish gives the groups of the study: those with figures, and those the
-// methods define, in the order they were met.
+// finish gives the groups of the study, in the order they were met: those
+// with figures, and those whose n the methods print. Names that only look
+// like groups are left out.
 func (g *registry) finish() []*claims.Arm {
 	var out []*claims.Arm
 	for _, a := range g.arms {
-		if g.used[a] || len(a.Class) > 0 || a.Size.Text != "" || len(g.n[a]) > 0 || len(a.Aliases) > 0 {
-			slices.Sort(a.Aliases)
-			out = append(out, a)
+		if !g.used[a] && len(g.n[a]) == 0 && !(len(g.used) < 2 && len(a.Class) > 0) {
+			continue
+		}
+		a.Control = a.Control || isControl(a)
+		out = append(out, a)
+	}
+	unshared(out)
+	return out
+}
+
+// unshared takes away the names that several groups would go by.
+func unshared(arms []*claims.Arm) {
+	count := map[string]int{}
+	for _, a := range arms {
+		mine := map[string]bool{}
+		for _, s := range a.Aliases {
+			mine[key(s)] = true
+		}
+		for k := range mine {
+			count[k]++
 		}
 	}
-	return out
+	for _, a := range arms {
+		a.Aliases = slices.DeleteFunc(a.Aliases, func(s string) bool { return count[key(s)] > 1 })
+		slices.Sort(a.Aliases)
+	}
+}
+
+// isControl reads from its names whether a group is a control.
+func isControl(a *claims.Arm) bool {
+	for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+		low := strings.ToLower(name)
+		if hasAny(low, "control", "placebo", "untreated", "no treatment", "sham") && !hasAny(low, "controlled") {
+			return true
+		}
+	}
+	return false
+}
+
+// impliedNames adds the abbreviations that the text uses for groups without
+// defining them: a word of capitals that is a word of one group's name alone,
+// or that its letters spell in order from the first.
+func (p *paper) impliedNames() {
+	var arms []*claims.Arm
+	for _, a := range p.arms.arms {
+		if p.arms.used[a] {
+			arms = append(arms, a)
+		}
+	}
+	tried := map[string]bool{}
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		if s.place.Section != extract.Results && s.place.Section != extract.Abstract {
+			continue
+		}
+		for _, w := range strings.FieldsFunc(s.text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+			if len(w) < 2 || len(w) > 6 || tried[w] || strings.ToUpper(w) != w || !unicode.IsLetter(rune(w[0])) {
+				continue
+			}
+			tried[w] = true
+			if p.short[w] == "" && p.arms.exact(w) == nil && p.free(w) {
+				p.imply(w, arms)
+			}
+		}
+	}
+}
+
+// free reports whether an abbreviation is none of the trade's own.
+func (p *paper) free(w string) bool {
+	return p.ls.cat.Mark(w) == "" && p.ls.cat.FindUnit(w) == nil && p.ls.cat.FindOutcome(w) == nil && len(p.ls.cat.FindTests(w)) == 0
+}
+
+func (p *paper) imply(w string, arms []*claims.Arm) {
+	var found *claims.Arm
+	for _, a := range arms {
+		if slices.Contains(strings.Fields(a.Name), w) || longForm(w, a.Name) == a.Name {
+			if found != nil {
+				return
+			}
+			found = a
+		}
+	}
+	if found != nil {
+		p.arms.alias(found, w)
+	}
 }

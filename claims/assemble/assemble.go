@@ -50,6 +50,7 @@ func Study(doc *extract.Document, corrections []Correction, cat *catalog.Catalog
 	p.stepped()
 	p.doubts()
 	p.shortNames()
+	p.impliedNames()
 	p.study.Arms = p.arms.finish()
 	p.classes()
 	p.markCorrected(marked)

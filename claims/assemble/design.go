@@ -268,6 +268,9 @@ func isGroupCount(after string) bool {
 
 // perEach reads "specimens each", "per group", "in each group".
 func perEach(after string) bool {
+	if i := strings.IndexByte(after, '('); i > 0 {
+		after = after[:i]
+	}
 	head := firstWords(after, 7)
 	for _, mark := range []string{"per group", "each group", "every group", " each.", " each)", " each,", " each;", "/group", "per subgroup", "each subgroup", "for each", "in each", "per instrument", "of each"} {
 		if strings.Contains(head+" ", mark) {

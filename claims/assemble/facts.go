@@ -61,6 +61,9 @@ func (p *paper) condition(s *sentence, t numeral.Token, near string) (id, unit s
 	}
 	switch u.ID {
 	case "degC":
+		if t.Number.Value > 100 || has("furnace", "oven", "plugger", "gutta", "sinter", "fired", "firing", "heated to", "muffle") {
+			return "process-temperature", "degC"
+		}
 		if has("stored", "storage", "autoclav", "incubat", "dried", "thermocycl", "oven") && !has("test", "water bath", "chamber") {
 			return "storage-temperature", "degC"
 		}

@@ -18,6 +18,9 @@ func (p *paper) readGroups() {
 		case extract.Results, extract.InTable:
 			continue
 		}
+		if s.figure {
+			continue
+		}
 		if strings.Contains(s.low, "gr") || strings.Contains(s.low, "g1") {
 			p.numberedGroups(s)
 		}
@@ -225,8 +228,11 @@ func (p *paper) listedGroups(s *sentence) {
 		}
 		inner := s.text[i+1 : j]
 		name := nameBefore(s.text[:i])
-		if group, end := groupName(inner, 0); group != "" && end == len(inner) {
-			p.bracketedGroup(s, i, group)
+		first, _, _ := strings.Cut(inner, ";")
+		if group := groupIn(first); group != "" {
+			p.bracketedGroup(s, i, group, inner)
+			i = j
+			continue
 		} else if groupToken(inner) && (inner == "A" || inner == "1" || inner == "I") {
 			p.enumerated(s, i)
 		}
@@ -246,7 +252,7 @@ func (p *paper) listedGroups(s *sentence) {
 }
 
 // bracketedGroup reads "Orlin (group A)": the name before the bracket.
-func (p *paper) bracketedGroup(s *sentence, i int, group string) {
+func (p *paper) bracketedGroup(s *sentence, i int, group, inner string) {
 	name := nameBefore(s.text[:i])
 	if name == "" {
 		name = phraseBefore(s.text[:i])
@@ -263,6 +269,21 @@ func (p *paper) bracketedGroup(s *sentence, i int, group string) {
 	}
 	p.arms.alias(a, group)
 	p.arms.alias(a, name)
+	if n := nSoon(inner); n.Known() {
+		p.arms.n[a] = append(p.arms.n[a], n)
+	}
+}
+
+// groupIn reads the group that a bracket names: "group A", "PR group".
+func groupIn(s string) string {
+	s = strings.TrimSpace(s)
+	if group, end := groupName(s, 0); group != "" && end == len(s) {
+		return group
+	}
+	if w, ok := strings.CutSuffix(strings.ToLower(s), " group"); ok && groupToken(s[:len(w)]) {
+		return "Group " + s[:len(w)]
+	}
+	return ""
 }
 
 // phraseBefore gives the words before a bracket back to a comma, a colon or
@@ -280,39 +301,61 @@ func phraseBefore(s string) string {
 	return s
 }
 
-// enumerated reads "(A) Orlin, (B) Brex" and "(1) saline; (2) chelator" from
-// the first bracket on, in sentences about groups.
+// enumerated reads "(A) Orlin, (B) Brex" and "Orlin (A), Brex (B)" from the
+// first bracket on, in sentences about groups.
 func (p *paper) enumerated(s *sentence, i int) {
 	if !strings.Contains(s.low, "group") {
 		return
 	}
-	want := s.text[i+1]
-	for i < len(s.text) && s.text[i] == '(' && s.text[i+1] == want && s.text[i+2] == ')' {
-		rest := s.text[i+3:]
-		next := strings.Index(rest, "("+string(rune(want+1))+")")
-		stop := len(rest)
-		if next >= 0 {
-			stop = next
+	marks := []int{i}
+	for want := s.text[i+1] + 1; ; want++ {
+		last := marks[len(marks)-1] + 3
+		k := strings.Index(s.text[last:], "("+string(rune(want))+")")
+		if k < 0 {
+			break
 		}
-		name := strings.TrimSuffix(strings.Trim(rest[:stop], " .,;:"), " and")
-		if k := strings.IndexAny(name, "(;."); k > 0 {
-			name = name[:k]
-		}
-		name = strings.Trim(name, " ,;.")
-		if name == "" || len(name) > 80 || len(strings.Fields(name)) > 10 {
-			return
-		}
-		a := p.arms.find(name)
-		if a == nil {
-			a = p.arms.define(name, "Group "+string(rune(want)), s.place)
-		}
-		p.arms.alias(a, "Group "+string(rune(want)))
-		if next < 0 {
-			return
-		}
-		i += 3 + next
-		want++
+		marks = append(marks, last+k)
 	}
+	if len(marks) < 2 {
+		return
+	}
+	after := strings.TrimLeft(s.text[i+3:], " ")
+	before := strings.HasPrefix(after, ",") || strings.HasPrefix(after, ";") || strings.HasPrefix(after, "and ")
+	start := 0
+	for k, at := range marks {
+		name := ""
+		switch {
+		case before:
+			name = s.text[start:at]
+			if k == 0 {
+				name = phraseBefore(name)
+			}
+			start = at + 3
+		case k+1 < len(marks):
+			name = s.text[at+3 : marks[k+1]]
+		default:
+			name = s.text[at+3:]
+			if e := strings.IndexAny(name, "(;."); e > 0 {
+				name = name[:e]
+			}
+		}
+		p.lettered(s, "Group "+s.text[at+1:at+2], name)
+	}
+}
+
+// lettered keeps one group of an enumeration.
+func (p *paper) lettered(s *sentence, group, name string) {
+	name = strings.Trim(name, " .,;:")
+	name = strings.TrimPrefix(strings.TrimSuffix(name, " and"), "and ")
+	name = strings.Trim(name, " ,;.")
+	if name == "" || len(name) > 80 || len(strings.Fields(name)) > 10 {
+		return
+	}
+	a := p.arms.exact(name)
+	if a == nil {
+		a = p.arms.define(name, group, s.place)
+	}
+	p.arms.alias(a, group)
 }
 
 // isWord keeps figures' names and marks of statistics from being groups.

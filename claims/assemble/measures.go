@@ -397,10 +397,22 @@ func (t *table) meaning(m *claims.Measure, p part) {
 	}
 	t.outcomeOf(m, outcome)
 	m.Condition = joinClean(condition, "; ")
-	if m.Condition == "" {
-		m.Condition = t.captionCondition()
+	if !t.placed() {
+		m.Condition = strings.TrimPrefix(m.Condition+"; "+t.captionCondition(), "; ")
+		m.Condition = strings.TrimSuffix(m.Condition, "; ")
 	}
 	t.unitOf(m, p, outcome)
+}
+
+// placed reports whether a dimension of the table tells times or places apart;
+// the caption's then says nothing more.
+func (t *table) placed() bool {
+	for _, d := range t.d {
+		if d.role == roleCondition && d.k >= 0.5 {
+			return true
+		}
+	}
+	return false
 }
 
 // traits keeps what the table says of a group: its size, and the words that

@@ -27,9 +27,10 @@ type paper struct {
 
 // sentence is one sentence of the prose with where it stands.
 type sentence struct {
-	text  string
-	low   string
-	place extract.Place
+	text   string
+	low    string
+	place  extract.Place
+	figure bool // of the caption of a figure: its letters name panels
 }
 
 // mention is an n in brackets with the words before it.
@@ -53,17 +54,17 @@ func newPaper(doc *extract.Document, cat *catalog.Catalog) *paper {
 // readProse cuts the parts of the paper that describe its own work into
 // sentences and collects the abbreviations it defines.
 func (p *paper) readProse() {
-	add := func(text string, place extract.Place) {
+	add := func(text string, place extract.Place, figure bool) {
 		p.shortForms(text)
 		for _, s := range cutSentences(text) {
 			at := place
 			at.Start, at.End = s[0], s[1]
 			t := text[s[0]:s[1]]
-			p.sentences = append(p.sentences, sentence{t, strings.ToLower(t), at})
+			p.sentences = append(p.sentences, sentence{t, strings.ToLower(t), at, figure})
 		}
 	}
 	if p.doc.Meta.Title != "" {
-		add(p.doc.Meta.Title, extract.Place{File: p.doc.File, Section: "title"})
+		add(p.doc.Meta.Title, extract.Place{File: p.doc.File, Section: "title"}, false)
 	}
 	for _, b := range p.doc.Blocks {
 		switch b := b.(type) {
@@ -73,7 +74,7 @@ func (p *paper) readProse() {
 				continue
 			}
 			if b.Role != extract.Reference {
-				add(b.Text(), b.Place)
+				add(b.Text(), b.Place, b.Role == extract.Caption)
 			}
 		case *extract.Table:
 			for _, n := range b.Notes {

@@ -180,7 +180,7 @@ func (p *paper) fillN() {
 				continue
 			}
 		}
-		if c := p.design.controlN; c.Known() && m.Arm != nil && m.Arm.Control {
+		if c := p.design.controlN; c.Known() && m.Arm != nil && isControl(m.Arm) {
 			m.N = claims.Quantity{Number: c, Origin: claims.Printed, Why: "methods, of each control group"}
 			continue
 		}
@@ -273,7 +273,7 @@ func (p *paper) eachN() (extract.Number, string) {
 		return d.groupN, "methods, of each group"
 	}
 	groups := d.groups.Value
-	if groups < 2 || !d.total.Known() {
+	if groups < 2 || !d.total.Known() || p.subdivided() {
 		return extract.Number{}, ""
 	}
 	n := d.total.Value / groups
@@ -283,4 +283,17 @@ func (p *paper) eachN() (extract.Number, string) {
 	out := d.total
 	out.Value, out.Text = n, itoa(int(n))
 	return out, "total divided by the number of groups: " + d.total.Text + " / " + d.groups.Text
+}
+
+// subdivided reports whether the things counted were cut into the specimens
+// that were tested: their total is then no number of specimens.
+func (p *paper) subdivided() bool {
+	for i := range p.sentences {
+		if s := &p.sentences[i]; s.place.Section == extract.Methods || s.place.Section == extract.Abstract {
+			if hasAny(s.low, " beams", " slices", " sticks", " discs were cut", "were sliced", " slabs", "-shaped specimens") {
+				return true
+			}
+		}
+	}
+	return false
 }
