@@ -215,15 +215,35 @@ func (r *region) headAbove(limit float64) {
 	last := r.box.Y0
 	for i := len(rows) - 1; i >= 0 && i >= len(rows)-4; i-- {
 		w := &rows[i][0]
-		if last-w.Base > 1.9*w.Size || len(segments(rows[i], 0.8)) < 2 || running(rows[i], r.box.X0, r.box.X1) || labelWords(rows[i]) > 0 {
+		if last-w.Base > 1.9*w.Size || labelWords(rows[i]) > 0 {
 			break
 		}
-		if i == len(rows)-1 && !r.fits(rows[i]) {
+		named := i == len(rows)-1 && r.named(rows[i]) && (i == 0 || w.Base-rows[i-1][0].Base > 1.4*w.Size)
+		if !named && (len(segments(rows[i], 0.8)) < 2 || running(rows[i], r.box.X0, r.box.X1) || i == len(rows)-1 && !r.fits(rows[i])) {
 			break
 		}
 		last = w.Base - 0.8*w.Size
 		r.box.Y0 = last
 	}
+}
+
+// named reports that words of a row stand over nearly every column of the
+// table below: its header, set too tight to show columns of its own.
+func (r *region) named(row []Word) bool {
+	cols := columnsOf(visual(inside(r.sheet.words, r.box)), nil, nil)
+	if len(cols) < 2 || len(row) < len(cols)-1 || len(row) > 8*len(cols) || sentence.MatchString(row[len(row)-1].plain()) {
+		return false
+	}
+	over := 0
+	for _, c := range cols {
+		for i := range row {
+			if math.Min(c.x1, row[i].X1)-math.Max(c.x0, row[i].X0) > 0 {
+				over++
+				break
+			}
+		}
+	}
+	return over >= len(cols)-1 && over*5 >= len(cols)*4
 }
 
 // fits reports that the pieces of a row stand over white strips' columns of

@@ -121,6 +121,9 @@ func headingOf(r *row, at float64) row {
 func strayed(ps []piece, at []float64, own int) float64 {
 	c := 0.0
 	for i := range ps {
+		if i > 0 && ps[i].base-ps[i-1].base > 1.6*ps[i].size {
+			c += 3 // no cell has its lines so far apart
+		}
 		for k := range at {
 			if k != own && math.Abs(ps[i].base-at[k]) < 0.15*ps[i].size {
 				c += 2
@@ -177,7 +180,8 @@ func share(ps []piece, at []float64) []int {
 			for h := i; h >= 0 && i-h < 40; h-- {
 				c := cost[k-1][h]
 				if h < i {
-					mid := (ps[h].base + ps[i-1].base) / 2
+					// half-way between two rows a name belongs to the first
+					mid := (ps[h].base+ps[i-1].base)/2 - 0.08*ps[h].size
 					d := math.Abs(mid-at[k-1]) / ps[h].size
 					c += d*d*math.Sqrt(float64(i-h)) + strayed(ps[h:i], at, k-1)
 				} else {

@@ -83,12 +83,34 @@ func (s *Sheet) unruled(rows, open [][]Word, caps []caption, at int) *region {
 		return nil
 	}
 	r.label, r.more, c.used = true, c.more, true
-	for _, l := range lines {
-		if l[0].Base < r.box.Y0 {
+	// what follows the caption's own lines is header, in columns too close to
+	// show as such
+	end, top := c.base, r.box.Y0
+	for i, l := range lines {
+		switch {
+		case l[0].Base > r.box.Y0:
+		case i == 0 || top == r.box.Y0 && s.captionGoesOn(lines[i-1], l):
 			r.caption = append(r.caption, l...)
+			end = l[0].Base
+		case top == r.box.Y0 && l[0].Base > end:
+			top = l[0].Base - l[0].Size
+		}
+	}
+	r.box.Y0 = top
+	for _, l := range lines {
+		if l[0].Base > r.box.Y0 && l[0].Base < r.box.Y1 {
+			b := boxOf(l)
+			r.box.X0, r.box.X1 = math.Min(r.box.X0, b.X0-3), math.Max(r.box.X1, b.X1+3)
 		}
 	}
 	return r
+}
+
+// captionGoesOn reports that a line goes on with the caption above it.
+func (s *Sheet) captionGoesOn(above, l []Word) bool {
+	a, b := &above[0], &l[0]
+	return b.Base-a.Base < 1.85*a.Size && math.Abs(a.Size-b.Size) < 0.5 && len(segments(l, 0.8)) == 1 &&
+		(above[len(above)-1].Bold == b.Bold || !a.Bold && !b.Bold)
 }
 
 // cellRows finds rows of cells in lines, from the line with number skip on: a
