@@ -1,7 +1,6 @@
 package assemble
 
 import (
-	"math"
 	"strings"
 
 	"probity/claims"
@@ -52,15 +51,6 @@ func (t *table) measures() {
 	}
 }
 
-// leave sets the figures of a row of other statistics apart.
-func (t *table) leave(r int) {
-	for c := 0; c < t.g.cols; c++ {
-		if !t.g.stub[c] {
-			t.setApart(r, c, "", t.row[r].role)
-		}
-	}
-}
-
 // cellRole is what a cell is of its measure: the mark of its row, or else of
 // its column.
 func (t *table) cellRole(r, c int) string {
@@ -71,25 +61,6 @@ func (t *table) cellRole(r, c int) string {
 		return a.role
 	}
 	return "value"
-}
-
-// roleWords say what a mark stands for, in reasons.
-var roleWords = map[string]string{
-	"p": "a p value", "statistic": "a test statistic", "df": "degrees of freedom", "anova": "a term of an analysis of variance",
-	"effect": "an effect or a coefficient", "difference": "a difference with its spread", "n": "a number of specimens",
-	"count": "a count with its percentage", "percent": "a percentage", "letters": "grouping letters", "other": "another statistic",
-}
-
-// setApart keeps a figure that has the form of a measure and is none.
-func (t *table) setApart(r, c int, why, role string) {
-	rd := &t.g.read[r][c]
-	if !measureForm(rd) {
-		return
-	}
-	if why == "" {
-		why = roleWords[role]
-	}
-	t.study.Apart = append(t.study.Apart, claims.Apart{Place: t.g.cell(r, c).Place, Text: rd.Text, Why: why})
 }
 
 // centreOf picks the cell of the centre.
@@ -143,22 +114,6 @@ func (t *table) emit(parts map[string]part) {
 	}
 }
 
-// between reports whether the group of a cell is a pair of groups: "A vs B".
-func (t *table) between(p part) bool {
-	for _, d := range t.d {
-		if d.role != roleArm {
-			continue
-		}
-		if l := d.at(p.r, p.c); l != nil {
-			low := " " + strings.ToLower(l.clean) + " "
-			if strings.Contains(low, " vs ") || strings.Contains(low, " vs. ") || strings.Contains(low, " versus ") {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // marksAt lists the marks that hold for a cell, nearest first: its own, its
 // row's and its column's, the caption's.
 func (t *table) marksAt(p part) []string {
@@ -194,139 +149,6 @@ func (t *table) markCentre(m *claims.Measure, p part) {
 	case hasMedian && hasMean && p.read.Sign != "±" && (p.read.Form == numeral.Interval || p.read.Sign == ","):
 		m.Centre = claims.Median // "mean ± SD or median (IQR)"
 	}
-}
-
-// noMeasure says why a cell is no measure, "" if it is one.
-func (t *table) noMeasure(p part, parts map[string]part) string {
-	rd := p.read
-	near := t.marksAt(p)
-	marked := contains(near, "mean") || contains(near, "median") || contains(near, "sd") || contains(near, "se") || contains(near, "iqr")
-	if rd.Form == numeral.Count || rd.Form == numeral.Spread && rd.Sign != "±" && (t.isCount(p) || !marked && contains(t.marks, "count") && rd.Number.Decimals == 0) {
-		return roleWords["count"]
-	}
-	if t.apart != "" && !(rd.Sign == "±" && marked && t.apart != modelTable) {
-		return t.apart
-	}
-	switch rd.Form {
-	case numeral.Spread:
-		switch {
-		case rd.Label != "" && rd.Sign != "±" && t.ls.cat.Mark(rd.Label) == "":
-			return "words stand with the figures"
-		case rd.Sign == "±", rd.Sign == "?":
-			return ""
-		case rd.Sign == "," && !contains(near, "median") && !contains(near, "iqr") && !contains(t.marks, "median") && !contains(t.marks, "iqr"):
-			return "two figures whose meaning is not stated"
-		case rd.Sign == "/" && !(contains(near, "sd") || contains(t.marks, "sd")):
-			return "two figures whose meaning is not stated"
-		case rd.Rest != "" && len(rd.Rest) > 12:
-			return "words stand with the figures"
-		}
-		return ""
-	case numeral.Interval:
-		if !marked && len(t.marks) == 0 && !contains(near, "ci95") && !contains(near, "range") {
-			return "a figure with a range or an interval whose meaning is not stated"
-		}
-		return ""
-	case numeral.Figure:
-		return t.bareFigure(p, parts, near)
-	}
-	return "no centre is printed"
-}
-
-// bareFigure says why a single figure is no measure.
-func (t *table) bareFigure(p part, parts map[string]part, near []string) string {
-	rd := p.read
-	for _, role := range []string{"sd", "se", "ci95", "iqr", "spread"} {
-		if _, ok := parts[role]; ok {
-			return ""
-		}
-	}
-	if rd.Sign != "" || rd.Rest != "" && len(rd.Rest) > 6 || rd.Label != "" && t.ls.cat.Mark(rd.Label) == "" {
-		return "a figure alone"
-	}
-	_, mean := parts["mean"]
-	_, median := parts["median"]
-	if mean || median || contains(near, "mean") || contains(near, "median") {
-		if contains(near, "count") || t.row[p.r].role == "n" {
-			return roleWords["count"]
-		}
-		return ""
-	}
-	if t.siblings(p) {
-		return ""
-	}
-	if t.caption.centre() && rd.Number.Decimals > 0 && !contains(near, "count") && !contains(near, "percent") {
-		return ""
-	}
-	return "a figure alone"
-}
-
-// siblings reports whether most figures of the column are printed with a
-// spread: one without is then a mean whose spread is nought or left out.
-func (t *table) siblings(p part) bool {
-	with, without := 0, 0
-	for r := t.g.head; r < len(t.g.rows); r++ {
-		switch rd := &t.g.read[r][p.c]; {
-		case rd.Form == numeral.Spread && rd.Sign != "/":
-			with++
-		case rd.Form == numeral.Figure:
-			without++
-		}
-	}
-	return with > without && with > 1 && t.row[p.r].role == ""
-}
-
-// isCount tells "12 (40)", a count with its percentage, from "12 (4)", a mean
-// with its SD: the percentages of a column go with its counts.
-func (t *table) isCount(p part) bool {
-	rd := p.read
-	if contains(t.row[p.r].marks, "count") || contains(t.col[p.c].marks, "count") {
-		return true
-	}
-	if rd.Number.Decimals > 0 || rd.Sign != "(" && rd.Sign != "[" {
-		return false
-	}
-	if n := t.rowColN(p); n > 0 && percentFits(rd.Number.Value, rd.Spread, n) {
-		return true
-	}
-	fits, tried := 0, 0
-	for r := t.g.head; r < len(t.g.rows); r++ {
-		q := &t.g.read[r][p.c]
-		if q.Form != numeral.Spread || q.Number.Decimals > 0 || q.Number.Value == 0 || q.Spread.Value == 0 || r == p.r || rd.Spread.Value == 0 {
-			continue
-		}
-		tried++
-		total := rd.Number.Value / rd.Spread.Value * 100
-		if percentFits(q.Number.Value, q.Spread, total) && math.Abs(q.Number.Value-rd.Number.Value) > 0 {
-			fits++
-		}
-	}
-	return tried > 0 && fits > 0 && rd.Spread.Value <= 100 && total100(rd)
-}
-
-// total100 reports whether a count and its percentage lead to a whole total.
-func total100(rd *numeral.Reading) bool {
-	if rd.Spread.Value == 0 || rd.Number.Value > rd.Spread.Value*100 {
-		return false
-	}
-	return rd.Number.Value/rd.Spread.Value*100 >= rd.Number.Value
-}
-
-func percentFits(count float64, percent extract.Number, total float64) bool {
-	if total <= 0 || count > total {
-		return false
-	}
-	return math.Abs(100*count/total-percent.Value) <= percent.Half()+0.5*math.Pow10(-percent.Decimals)+1e-9
-}
-
-func (t *table) rowColN(p part) float64 {
-	if n := t.col[p.c].n; n.Known() {
-		return n.Value
-	}
-	if n := t.row[p.r].n; n.Known() {
-		return n.Value
-	}
-	return 0
 }
 
 // lettersOf sets the grouping letters of a measure.

@@ -125,7 +125,10 @@ func notEnd(s string) bool {
 	case "al", "Fig", "Figs", "fig", "vs", "e.g", "i.e", "Dr", "No", "no", "Inc", "Co", "Ltd", "Corp", "St", "approx", "ca", "Gr", "gr", "Eq", "Tab", "cf":
 		return true
 	}
-	return len(w) == 1 && unicode.IsUpper(rune(w[0])) && i >= 0 && !strings.HasSuffix(s[:i], "roup")
+	if len(w) != 1 || !unicode.IsUpper(rune(w[0])) || i < 1 || strings.HasSuffix(s[:i], "roup") {
+		return false
+	}
+	return s[i-1] < '0' || s[i-1] > '9' // "1.2 N." ends one, "J. Lee" does not
 }
 
 // findComma finds out whether the tables print a decimal comma.

@@ -1,0 +1,115 @@
+package assemble
+
+import (
+	"strings"
+)
+
+// outcomeAbove reports whether the caption, the corner of the table or one
+// heading over all columns names the outcome.
+func (t *table) outcomeAbove() bool {
+	for _, d := range t.d {
+		if d.role == roleNone && len(d.distinct) == 1 && d.o >= 0.5 {
+			d.role = roleOutcome
+			return true
+		}
+	}
+	if c := t.corner(); c != nil && (c.outcome != nil || c.unit != "" && c.kind == "") && c.clean != "" {
+		t.above = named{name: c.clean, outcome: c.outcome, unit: c.unit, unitID: c.unitID, label: c}
+		return true
+	}
+	if c := t.captionOutcome(); c.name != "" {
+		t.above = c
+		return true
+	}
+	for _, d := range t.d {
+		if d.role == roleNone && d.k < 0.5 && len(d.distinct) > 1 && !t.isHead(d) {
+			return false // this one names it
+		}
+	}
+	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") && !t.headOnly(c.clean) {
+		t.above = named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
+		return true
+	}
+	if c := t.textOutcome(); c.name != "" {
+		t.above = c
+		return true
+	}
+	return false
+}
+
+// textOutcome is the outcome of the sentence that points to the table, or of
+// the title: one whose unit goes with the caption's.
+func (t *table) textOutcome() named {
+	pick := func(text string) named {
+		for _, m := range t.ls.cat.FindOutcomes(text) {
+			if t.caption.unitID != "" && m.Row.Quantity != "" {
+				if u := t.ls.cat.Unit(t.caption.unitID); u != nil && u.Quantity != m.Row.Quantity {
+					continue
+				}
+			}
+			return named{name: text[m.Start:m.End], outcome: m.Row, unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
+		}
+		return named{}
+	}
+	for _, s := range t.mentions() {
+		if n := pick(s.text); n.name != "" {
+			return n
+		}
+	}
+	return pick(t.doc.Meta.Title)
+}
+
+// headOnly reports whether a corner only heads the row labels: "The groups
+// according to dose", "Type of material".
+func (t *table) headOnly(s string) bool {
+	for _, m := range t.ls.cat.FindLabels(s) {
+		if m.Row.Kind == "arm-head" || m.Row.Kind == "outcome-head" {
+			return true
+		}
+	}
+	return groupWord(s)
+}
+
+// lastResort names the outcome by the corner of the table or by the caption's
+// own words, where neither is in the catalogue.
+func (t *table) lastResort() named {
+	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") {
+		return named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
+	}
+	return named{name: captionWords(t.caption.clean), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
+}
+
+// captionWords is what a caption says was measured: its words without the
+// statistics before and the groups after them.
+func captionWords(s string) string {
+	low := strings.ToLower(s)
+	for _, lead := range []string{"values of ", "value of ", "deviations of ", "deviation of ", "means of ", "mean of ", "(sd) of ", "comparison of ", "results of ", "statistics of ",
+		"distribution of ", "analysis of ", "comparisons of ", "descriptive statistics for ", "comparison between ", "the mean ", "mean "} {
+		if i := strings.Index(low, lead); i >= 0 && i < 60 {
+			s, low = s[i+len(lead):], low[i+len(lead):]
+		}
+	}
+	end := len(s)
+	for _, tail := range []string{" in the ", " between ", " among ", " of the tested", " for the ", " for each", " in each", " of the groups", " by group", " of all", " in all", " obtained", " at different",
+		" according to", " of different", " after ", " before ", ". ", " (", ";", " in different", " in experimental", " for "} {
+		if i := strings.Index(low, tail); i > 3 && i < end {
+			end = i
+		}
+	}
+	return tidy(s[:end])
+}
+
+// corner is the label in the corner of the table, over the row labels.
+func (t *table) corner() *label {
+	for c := 0; c < t.g.cols && t.g.stub[c]; c++ {
+		for _, s := range t.g.headings[c] {
+			if s == "" {
+				continue
+			}
+			if l := t.ls.read(s); l.clean != "" {
+				return l
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,223 @@
+package assemble
+
+import (
+	"strings"
+
+	"probity/claims"
+	"probity/claims/catalog"
+)
+
+// unitOf finds the unit: in the cell, in the labels from the inside out, in
+// the caption, in the notes, in the text.
+func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
+	set := func(id, printed string) bool {
+		if printed == "" {
+			return false
+		}
+		m.Unit, m.UnitID = symbol(t.ls.cat.Unit(id), printed), id
+		return true
+	}
+	if p.read.Percent {
+		set("%", "%")
+		return
+	}
+	if t.unitCol > 0 {
+		if u := t.ls.cat.FindUnit(t.g.text[p.r][t.unitCol]); u != nil && set(u.ID, t.g.text[p.r][t.unitCol]) {
+			return
+		}
+	}
+	if p.read.Unit == "min:s" {
+		set("s", "min:s")
+		return
+	}
+	if t.durations() && (p.read.Unit == "m" || p.read.Unit == "y") {
+		set("mo", "months")
+		return
+	}
+	if u := t.ls.cat.FindUnit(p.read.Unit); u != nil && set(u.ID, p.read.Unit) {
+		return
+	}
+	for i := len(outcome) - 1; i >= 0; i-- {
+		if set(outcome[i].unitID, outcome[i].unit) {
+			return
+		}
+	}
+	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
+		for i := len(axis.labels) - 1; i >= 0; i-- {
+			l := axis.labels[i]
+			if !startsWithDigit(l.clean) && !t.isArm(l) && set(l.unitID, l.unit) {
+				return
+			}
+		}
+	}
+	if c := t.corner(); c != nil && set(c.unitID, c.unit) {
+		return
+	}
+	if len(outcome) == 0 && set(t.above.unitID, t.above.unit) {
+		return
+	}
+	if id, printed := t.captionUnit(m); set(id, printed) {
+		return
+	}
+	if id, printed := t.textUnit(m); set(id, printed) {
+		return
+	}
+	if t.scores() {
+		set("score", "score")
+	}
+}
+
+// scores reports whether the sentence that points to the table calls its
+// figures scores.
+func (t *table) scores() bool {
+	if t.scored == 0 {
+		t.scored = 1
+		for _, s := range t.mentions() {
+			if strings.Contains(s.low, " score") {
+				t.scored = 2
+			}
+		}
+	}
+	return t.scored == 2
+}
+
+// mentions lists the sentences that point to the table.
+func (t *table) mentions() []*sentence {
+	if t.place.Table == "" {
+		return nil
+	}
+	var out []*sentence
+	mention := "table " + strings.ToLower(t.place.Table)
+	for i := range t.sentences {
+		s := &t.sentences[i]
+		if k := strings.Index(s.low, mention); k >= 0 && (k+len(mention) == len(s.low) || !isWordByte(s.low[k+len(mention)])) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// isArm reports whether a label is one of the groups: "250 ppm" of a group's
+// name is no unit.
+func (t *table) isArm(l *label) bool {
+	for _, d := range t.d {
+		if d.role != roleArm {
+			continue
+		}
+		for _, s := range d.distinct {
+			if s == l.clean {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// captionUnit takes the unit of a caption that has one, or the one that
+// stands after words of the outcome.
+func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
+	text := t.caption.text
+	type found struct{ id, printed, before string }
+	var all []found
+	at := 0
+	for i := 0; i < len(text); i++ {
+		if text[i] != '(' && text[i] != '[' {
+			continue
+		}
+		j := closing(text, i)
+		if j < 0 {
+			break
+		}
+		if u, s := t.ls.cat.UnitIn(text[i : j+1]); s != "" {
+			f := found{printed: s, before: text[at:i]}
+			if u != nil {
+				f.id = u.ID
+			}
+			all = append(all, f)
+			at = j + 1
+		}
+		i = j
+	}
+	switch len(all) {
+	case 0:
+		if t.caption.unit != "" {
+			return t.caption.unitID, t.caption.unit
+		}
+		return "", ""
+	case 1:
+		return all[0].id, all[0].printed
+	}
+	best, score := 0, 0
+	for i, f := range all {
+		if s := sharedWords(m.Outcome, f.before); s > score {
+			best, score = i, s
+		}
+	}
+	if score == 0 {
+		return "", ""
+	}
+	return all[best].id, all[best].printed
+}
+
+// sharedWords counts the words of a that stand in b, by their first letters.
+func sharedWords(a, b string) int {
+	n, low := 0, strings.ToLower(b)
+	for _, w := range strings.Fields(strings.ToLower(a)) {
+		if len(w) > 3 && strings.Contains(low, w[:min(len(w), 6)]) {
+			n++
+		}
+	}
+	return n
+}
+
+// symbol gives the symbol of a unit whose name is spelled out, "Newton"; the
+// names of units of time stay words.
+func symbol(u *catalog.Unit, printed string) string {
+	if u == nil {
+		return printed
+	}
+	switch u.Quantity {
+	case "force", "stress", "torque":
+		if low := strings.ToLower(printed); strings.Contains(low, "newton") || strings.Contains(low, "pascal") {
+			return u.ID
+		}
+	}
+	return printed
+}
+
+// durations reports whether the table prints times as "12 y 9 m": an m alone
+// is then a month.
+func (t *table) durations() bool {
+	for r := range t.g.read {
+		for c := range t.g.read[r] {
+			if rd := &t.g.read[r][c]; rd.Unit == "m" && strings.Contains(rd.Text, " y ") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fillUnits gives measures without a unit the one that another table prints
+// for the same outcome.
+func (p *paper) fillUnits() {
+	type unit struct{ id, printed string }
+	seen := map[string]unit{}
+	name := func(m *claims.Measure) string {
+		return strings.Join(strings.Fields(strings.ToLower(m.Outcome)), " ")
+	}
+	for _, m := range p.study.Measures {
+		if k := name(m); m.Unit != "" && k != "" {
+			if was, ok := seen[k]; ok && was.id != m.UnitID {
+				seen[k] = unit{} // two units: neither is certain
+				continue
+			}
+			seen[k] = unit{m.UnitID, m.Unit}
+		}
+	}
+	for _, m := range p.study.Measures {
+		if u := seen[name(m)]; m.Unit == "" && u.printed != "" {
+			m.Unit, m.UnitID = u.printed, u.id
+		}
+	}
+}
