@@ -183,6 +183,12 @@ func (s *sentence) addMeasure(k int, arm *claims.Arm) {
 	m.Mean.Number, m.Mean.Origin = s.number(q.at), claims.Printed
 	m.Place = m.Mean.Place
 	m.N.Number = q.n
+	if m.Spread.Known() && m.Spread.Kind == claims.NotStated {
+		m.Spread.Kind, m.Spread.Why = s.spreadSaid()
+	}
+	if cond := s.studyCondition(arm, best); cond != "" {
+		m.Condition = cond
+	}
 	if u := s.r.cat.FindUnit(q.unit); u != nil {
 		m.UnitID = u.ID
 	}
@@ -197,4 +203,32 @@ func (s *sentence) addMeasure(k int, arm *claims.Arm) {
 	}
 	s.printed[q.at] = m
 	s.r.measures = append(s.r.measures, m)
+}
+
+// spreadSaid: "Mean (SD) bending load amounted to 627.7 ± 84.4".
+func (s *sentence) spreadSaid() (claims.SpreadKind, string) {
+	for i := s.from; i < s.to; i++ {
+		switch {
+		case s.is(i, spreadSD):
+			return claims.SD, s.raw(i, i+int(s.at(i).span))
+		case s.is(i, spreadSE):
+			return claims.SE, s.raw(i, i+int(s.at(i).span))
+		}
+	}
+	return claims.NotStated, ""
+}
+
+// studyCondition gives the condition, in the words of the study's tables, that
+// the sentence names for an arm and outcome.
+func (s *sentence) studyCondition(arm *claims.Arm, o spoken) string {
+	best, cond := 0, ""
+	for _, m := range s.r.byArm[arm] {
+		if !speaksOf([]spoken{o}, m) {
+			continue
+		}
+		if named, parts := s.conditionNamed(m.Condition); named > best && named == parts {
+			best, cond = named, m.Condition
+		}
+	}
+	return cond
 }

@@ -291,7 +291,7 @@ func (s *sentence) testedPair(c clause) bool {
 		return false
 	}
 	st := &claims.Statement{Kind: claims.Significance, P: p, Printed: s.printedP(c)}
-	s.clauseFigures(st, c)
+	s.clauseFigures(st, c, -1)
 	if !st.A.Known() {
 		return false
 	}
@@ -339,6 +339,7 @@ func (s *sentence) plainChange(c clause) {
 }
 
 func (s *sentence) emitStated(c clause, v stating) {
+	own, wide := c, false
 	st := &claims.Statement{Kind: v.kind, Significant: v.significant, Equal: v.equal}
 	for _, i := range v.rests {
 		if i >= 0 {
@@ -349,25 +350,29 @@ func (s *sentence) emitStated(c clause, v stating) {
 		s.direct(st, v.dir)
 		st.Rests = append(st.Rests, s.raw(v.dir.at, v.dir.at+int(s.at(v.dir.at).span)))
 	}
-	st.P = s.pIn(c)
+	st.P = s.pAfter(c, v.at)
 	st.Printed = s.printedP(c)
 	sd := s.sidesOf(c.from, c.to, v.at)
 	if len(sd.subject) == 0 && len(sd.reference) == 0 && sd.at < 0 && c.from > s.from {
 		c.from = s.from // "2.7 in P and 2.9 in Q, but these changes were not significant"
 		sd = s.sidesOf(c.from, c.to, v.at)
+		wide = true
 	}
 	if sd.symmetric {
 		st.Direction = claims.DirectionNotGiven
 	}
 	st.BeforeTo = s.overTime(c, sd)
-	s.tie(st, c.from, c.to, v.at, sd)
+	s.tie(st, own.from, own.to, v.at, sd)
+	if wide && len(s.measured(s.outcomesIn(own.from, own.to))) == 0 {
+		unsure(st)
+	}
 	if len(st.Subject.Arms) == 0 && len(st.Reference.Arms) == 0 && s.omnibus(c) {
 		st.Subject.All = true // "the analysis of variance was significant"
 	}
 	if st.BeforeTo {
 		s.cutPairs(st, c)
 	}
-	s.clauseFigures(st, c)
+	s.clauseFigures(st, c, v.at)
 	s.settle(st, c.from, c.to)
 	s.emit(st)
 }
@@ -528,6 +533,33 @@ func (s *sentence) pIn(c clause) extract.Number {
 	return extract.Number{}
 }
 
+// pAfter: of several p values of a clause, the first behind the word.
+func (s *sentence) pAfter(c clause, at int) extract.Number {
+	if p := s.pIn(c); p.Known() {
+		return p
+	}
+	first := extract.Number{}
+	for k := range s.quants {
+		q := &s.quants[k]
+		if q.role != roleP || q.at < c.from || q.at >= c.to {
+			continue
+		}
+		p := s.pNumber(k)
+		if first.Known() && belowLevel(p) != belowLevel(first) {
+			return extract.Number{} // one is, one is not: which is meant is not said
+		}
+		if !first.Known() && q.at > at {
+			first = p
+		}
+	}
+	return first
+}
+
+// belowLevel: at the usual level; which level holds is judged elsewhere.
+func belowLevel(p extract.Number) bool {
+	return p.Value <= 0.05 && p.Relation != extract.Greater && p.Relation != extract.GreaterEqual
+}
+
 func (s *sentence) sameP(in []int) bool {
 	for _, k := range in {
 		a, b := s.pNumber(in[0]), s.pNumber(k)
@@ -586,7 +618,7 @@ func (s *sentence) printedP(c clause) string {
 }
 
 // clauseFigures gives the pair of figures a clause prints for its comparison.
-func (s *sentence) clauseFigures(st *claims.Statement, c clause) {
+func (s *sentence) clauseFigures(st *claims.Statement, c clause, at int) {
 	if st.BeforeTo || st.Kind == claims.NoDifference && st.Equal {
 		return
 	}
@@ -601,10 +633,16 @@ func (s *sentence) clauseFigures(st *claims.Statement, c clause) {
 			inside = append(inside, k)
 		}
 	}
-	if len(inside) != 1 || len(st.Subject.Arms) > 1 || len(st.Reference.Arms) > 1 {
+	if len(inside) == 0 || len(inside) > 1 && at < 0 || len(st.Subject.Arms) > 1 || len(st.Reference.Arms) > 1 {
 		return
 	}
-	s.give(&f, &inside[0])
+	best := 0
+	for i := range inside { // of several pairs, the first behind the word
+		if start := s.quants[inside[best].first].at; start < at && s.quants[inside[i].first].at > at {
+			best = i
+		}
+	}
+	s.give(&f, &inside[best])
 	if f.st.A.Number.Relation != extract.Equal {
 		return
 	}
@@ -630,7 +668,7 @@ func (s *sentence) plainComparison(c clause) bool {
 		sd := s.sidesOf(c.from, c.to, i)
 		st := &claims.Statement{Kind: claims.Ranking}
 		st.Rests = append(st.Rests, s.raw(i, i+int(s.at(i).span)))
-		st.P = s.pIn(c)
+		st.P = s.pAfter(c, i)
 		if st.P.Known() && st.P.Value <= 0.05 && st.P.Relation != extract.Greater {
 			yes := true
 			st.Kind, st.Significant, st.Printed = claims.Significance, &yes, s.printedP(c)
@@ -641,7 +679,7 @@ func (s *sentence) plainComparison(c clause) bool {
 		if st.BeforeTo {
 			s.cutPairs(st, c)
 		}
-		s.clauseFigures(st, c)
+		s.clauseFigures(st, c, i)
 		s.settle(st, c.from, c.to)
 		s.emit(st)
 		return true

@@ -23,8 +23,12 @@ func (s *sentence) tie(st *claims.Statement, from, to, at int, sd sides) {
 	if len(s.r.byArm) == 0 {
 		return
 	}
-	if all := s.r.arms.all; len(all) == 2 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 0 && !st.BeforeTo && len(sd.pairs) == 0 {
-		st.Reference.Arms = s.others(st.Subject.Arms) // of two arms, the other is meant
+	if len(s.r.byArm) == 2 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 0 && !st.BeforeTo && len(sd.pairs) == 0 {
+		for a := range s.r.byArm { // of two arms, the other is meant
+			if a != st.Subject.Arms[0] {
+				st.Reference.Arms = []*claims.Arm{a}
+			}
+		}
 		st.Reference.All = false
 	}
 	s.pairUp(st, outs, where, sd)
@@ -73,6 +77,9 @@ func (s *sentence) byFigures(st *claims.Statement) {
 	}
 	for i := range both {
 		both[i].Sure = len(both) == 1
+		if both[i].A.Mean.Value < 0 && both[i].B.Mean.Value < 0 {
+			st.Direction = claims.DirectionNotGiven // "greater" may be said of the size
+		}
 	}
 	st.Pairs = both
 }
