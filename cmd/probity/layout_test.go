@@ -43,6 +43,8 @@ var plan = map[string][]string{
 	"claims/statement":         {"extract", "claims", "claims/catalog"},
 	"claims/check":             {"extract", "claims", "claims/catalog", "claims/interval", "claims/effect", "claims/infer", "claims/physics"},
 	"claims/report":            {"extract", "claims"},
+	"claims/compare":           {"extract", "claims", "claims/catalog", "claims/effect", "claims/interval", "claims/pool"},
+	"index":                    {"extract", "claims"},
 }
 
 // markup is what the readers of marked-up formats share.
