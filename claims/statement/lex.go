@@ -364,7 +364,7 @@ func (x *lexer) mark(i, span int, p *phrase) {
 	}
 	for j := i; j < i+span; j++ {
 		x.toks[j].is = x.toks[j].is.minus(drop)
-		x.toks[j].inside = j > i
+		x.toks[j].inside = j > i && !(p.is.has(significant) && x.toks[j].is.any(adjectives))
 	}
 	t := &x.toks[i]
 	t.is, t.span, t.phrase = t.is.or(p.is), int16(span), p

@@ -155,7 +155,7 @@ var (
 		rankUp, ratioWord, allOthers, notClaim, magnitude, filler)
 	// what makes a sentence worth reading at all
 	telling = setOf(adjUp, adjDown, adjMerit, inverting, verbUp, verbDown, verbMerit, verbOver, nounUp, nounDown, nounMerit, nounDiff,
-		verbDiff, superUp, superDown, superMerit, rankHead, rankNext, foldWord, fraction, timesWord, kWord, halfWord, significant, notSignificant,
+		verbDiff, superUp, superDown, superMerit, rankHead, rankNext, rankDown, rankUp, respectively, meanWord, foldWord, fraction, timesWord, kWord, halfWord, significant, notSignificant,
 		equalWord, percentWord, pointsWord, factorWord, magnitude, versus, effect)
 )
 

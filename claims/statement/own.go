@@ -40,7 +40,7 @@ func (s *sentence) whyNotOwn() string {
 		is = is.or(t.is)
 		switch {
 		case t.sign == '[' && s.sortOf(i+1) == numberToken && s.isCitation(i+1):
-			if cites < 0 && !s.likened(i) {
+			if cites < 0 && !s.agreedWith(i) {
 				cites = i
 			}
 		case t.inside:
@@ -80,6 +80,17 @@ func (r *reader) measuresDesign() bool {
 			if w == "taper" || w == "diameter" || w == "pitch" || w == "angle" {
 				return true
 			}
+		}
+	}
+	return false
+}
+
+// agreedWith: "In agreement with Alder et al. [5], …": the citation belongs to
+// what the sentence agrees with.
+func (s *sentence) agreedWith(i int) bool {
+	for k, n := i-1, 0; k >= s.from && n < 8; k, n = k-1, n+1 {
+		if s.is(k, agreement) {
+			return s.likened(i)
 		}
 	}
 	return false

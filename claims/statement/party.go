@@ -587,3 +587,31 @@ func (s *sentence) party(hits []armHit) claims.Party {
 	p.Arms = uniqueArms(p.Arms)
 	return p
 }
+
+// hitsOf gives the first naming of an arm in the sentence.
+func (s *sentence) hitsOf(a *claims.Arm) []armHit {
+	for _, h := range s.armHits(s.from, s.to) {
+		if len(h.arms) == 1 && h.arms[0] == a {
+			return []armHit{h}
+		}
+	}
+	return nil
+}
+
+// byOwners puts the figures on the sides of the arms that own them.
+func byOwners(st *claims.Statement) {
+	a, b := st.A.Measure, st.B.Measure
+	if a == nil || b == nil || !hasArm(st.Reference, a.Arm) || !hasArm(st.Subject, b.Arm) || hasArm(st.Subject, a.Arm) || hasArm(st.Reference, b.Arm) {
+		return
+	}
+	st.A, st.B = st.B, st.A
+}
+
+func hasArm(p claims.Party, a *claims.Arm) bool {
+	for _, x := range p.Arms {
+		if x == a {
+			return true
+		}
+	}
+	return false
+}

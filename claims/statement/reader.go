@@ -101,8 +101,12 @@ func (s *sentence) worth() bool {
 	var is kinds
 	for i := s.from; i < s.to; i++ {
 		is = is.or(s.toks[i].is)
-		if c := s.toks[i].sign; c == '%' || c == '±' {
+		t := &s.toks[i]
+		if t.sign == '%' || t.sign == '±' {
 			return true
+		}
+		if t.sort == wordToken && t.end-t.start == 1 && s.text[t.start]|0x20 == 'p' && s.sortOf(i+1) == signToken && (s.sortOf(i+2) == numberToken || s.sortOf(i+3) == numberToken) {
+			return true // "p = .03"
 		}
 	}
 	return is.any(telling)

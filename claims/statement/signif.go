@@ -99,10 +99,29 @@ func (s *sentence) stated(c clause) (stating, bool) {
 	if i, neg := s.noDifference(c); i >= 0 {
 		return stating{kind: claims.NoDifference, at: i, rests: []int{neg, i}}, true
 	}
+	if i := s.butNot(c); i >= 0 {
+		return stating{kind: claims.NoDifference, significant: &no, at: i, rests: []int{i}}, true
+	}
 	if equalAt >= 0 && s.alikeArms(c, equalAt) {
 		return stating{kind: claims.NoDifference, equal: true, at: equalAt, rests: []int{equalAt}}, true
 	}
 	return stating{}, false
+}
+
+// butNot: "…, but not between P and Q" denies what the clause before said.
+func (s *sentence) butNot(c clause) int {
+	if c.from == s.from {
+		return -1
+	}
+	for i := c.from; i < c.from+4 && i < c.to; i++ {
+		if s.is(i, negation) {
+			switch strings.ToLower(s.raw(i+1, i+2)) {
+			case "between", "among", "for", "with", "from":
+				return i
+			}
+		}
+	}
+	return -1
 }
 
 // levelWord: "significance level", "level of significance", "was considered
@@ -301,7 +320,11 @@ func (s *sentence) testedPair(c clause) bool {
 		st.Kind = claims.NoDifference
 	}
 	st.Rests = []string{st.Printed}
-	s.tie(st, c.from, c.to, c.from, s.sidesOf(c.from, c.to, c.from))
+	sd := s.sidesOf(c.from, c.to, c.from)
+	if st.A.Measure != nil && st.B.Measure != nil && st.A.Measure.Arm != st.B.Measure.Arm {
+		sd = sides{at: -1, sure: true, subject: s.hitsOf(st.A.Measure.Arm), reference: s.hitsOf(st.B.Measure.Arm)}
+	}
+	s.tie(st, c.from, c.to, c.from, sd)
 	s.settle(st, c.from, c.to)
 	s.emit(st)
 	return true
@@ -363,7 +386,7 @@ func (s *sentence) emitStated(c clause, v stating) {
 	}
 	st.BeforeTo = s.overTime(c, sd)
 	s.tie(st, own.from, own.to, v.at, sd)
-	if wide && len(s.measured(s.outcomesIn(own.from, own.to))) == 0 {
+	if wide && !s.pointsBack(own) {
 		unsure(st)
 	}
 	if len(st.Subject.Arms) == 0 && len(st.Reference.Arms) == 0 && s.omnibus(c) {
@@ -375,6 +398,23 @@ func (s *sentence) emitStated(c clause, v stating) {
 	s.clauseFigures(st, c, v.at)
 	s.settle(st, c.from, c.to)
 	s.emit(st)
+}
+
+// pointsBack: "but this difference", "although these changes", in a sentence
+// that speaks of one outcome.
+func (s *sentence) pointsBack(c clause) bool {
+	if len(s.measured(s.outcomesIn(s.from, s.to))) != 1 {
+		return false
+	}
+	for i := c.from; i < c.to; i++ {
+		switch strings.ToLower(s.raw(i, i+1)) {
+		case "this", "these", "the", "not", "such":
+			if s.any(i+1, nouns) || s.any(i+2, nouns) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (s *sentence) omnibus(c clause) bool {

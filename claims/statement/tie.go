@@ -41,6 +41,7 @@ func (s *sentence) settle(st *claims.Statement, from, to int) {
 		return
 	}
 	if st.A.Known() && st.B.Known() {
+		byOwners(st)
 		s.byFigures(st)
 	}
 	if !st.P.Known() || len(st.Pairs) == 0 || len(st.Order) > 0 {

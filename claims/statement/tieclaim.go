@@ -28,6 +28,7 @@ func (s *sentence) finishClaim(fs []found, i int) {
 	if f.st.Subject.Text == "" && f.st.Reference.Text == "" {
 		s.plainParties(f)
 	}
+	byOwners(f.st)
 	s.direct(f.st, f.sense)
 	if f.st.P = s.pIn(clause{from, to}); !f.st.P.Known() {
 		f.st.P = s.pIn(clause{s.from, s.to})
@@ -160,6 +161,7 @@ func (s *sentence) plainParties(f *found) {
 	if cmp >= 0 {
 		from := cmp + int(s.at(cmp).span)
 		f.st.Reference.Text = s.words(from)
+		f.st.Rests = append(f.st.Rests, s.raw(cmp, from))
 		if cmp == s.from {
 			return
 		}
