@@ -354,6 +354,7 @@ func (s *sentence) plainChange(c clause) {
 		if len(hits) > 0 {
 			sd.subject = hits[:1]
 		}
+		s.againstControl(&sd)
 		s.tie(st, c.from, c.to, i, sd)
 		s.direct(st, v)
 		s.emit(st)
@@ -725,6 +726,27 @@ func (s *sentence) plainComparison(c clause) bool {
 		return true
 	}
 	return false
+}
+
+// againstControl: a treatment that "reduced the loss" did so against the one
+// control of the study; the tie stays a guess.
+func (s *sentence) againstControl(sd *sides) {
+	if len(sd.subject) != 1 || len(sd.subject[0].arms) != 1 {
+		return
+	}
+	var only *claims.Arm
+	for _, a := range s.r.arms.all {
+		if a.Control {
+			if only != nil {
+				return
+			}
+			only = a
+		}
+	}
+	if only == nil || only == sd.subject[0].arms[0] {
+		return
+	}
+	sd.reference = []armHit{{at: sd.subject[0].at, end: sd.subject[0].at, arms: []*claims.Arm{only}}}
 }
 
 // againstArms: a verb of change compares when a comparator follows it.

@@ -289,7 +289,7 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 		parts int
 	}
 	var cands []cand
-	conds := map[string]bool{}
+	conds, tables := map[string]bool{}, map[string]bool{}
 	outcomes := map[string]bool{}
 	best := -1
 	for _, x := range s.r.byArm[a] {
@@ -315,14 +315,18 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 		}
 		out = append(out, c.p)
 		conds[c.p.A.Condition] = true
+		tables[c.p.A.Place.Table] = true
 		outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
 	}
 	sure := where != "none" && (len(conds) <= 1 || s.saysAllConditions())
 	if len(outs) == 0 && len(outcomes) > 1 {
 		sure = false
 	}
-	if len(outcomes) > max(1, len(outs)) {
+	if len(outcomes) > max(1, len(outs)) || len(tables) > max(1, len(outs)) {
 		sure = false
+	}
+	if st.Pooled {
+		sure = false // one figure is claimed of several arms
 	}
 	for i := range out {
 		out[i].Sure = sure
