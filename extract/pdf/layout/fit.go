@@ -12,6 +12,9 @@ func (g *grid) fit(l *vline) []piece {
 		words = append(words, l.pieces[i].words...)
 	}
 	n, c := len(words), len(g.cols)
+	if each := g.oneEach(words); each != nil {
+		return each
+	}
 	if n == 0 || n > 60 || c > 40 {
 		return g.coarse(l)
 	}
@@ -65,6 +68,47 @@ func (g *grid) fit(l *vline) []piece {
 		p.c0, p.c1 = f[1], f[2]
 		out = append([]piece{p}, out...)
 		k, j = f[0], f[1]
+	}
+	return out
+}
+
+// oneEach reads a line that has a name for nearly every column, each in the
+// middle or at the left edge of its own: then spaces do not matter.
+func (g *grid) oneEach(words []Word) []piece {
+	groups := make([][]Word, len(g.cols))
+	for i := range words {
+		w := &words[i]
+		at := -1
+		for j := range g.cols {
+			left, right := g.edges(j, j)
+			if mid := (w.X0 + w.X1) / 2; mid > left && mid <= right && w.X0 > left-0.3*w.Size && w.X1 < right+0.3*w.Size {
+				at = j
+				break
+			}
+		}
+		if at < 0 {
+			return nil
+		}
+		groups[at] = append(groups[at], *w)
+	}
+	var out []piece
+	for j, ws := range groups {
+		if len(ws) == 0 {
+			continue
+		}
+		p := newPiece(ws)
+		p.c0, p.c1 = j, j
+		left, right := g.edges(j, j)
+		mid := (p.X0 + p.X1) / 2
+		off := math.Min(math.Abs(mid-(g.cols[j].x0+g.cols[j].x1)/2), math.Abs(mid-(left+right)/2))
+		off = math.Min(off, math.Min(math.Abs(p.X0-g.cols[j].x0), math.Abs(p.X1-g.cols[j].x1)))
+		if off > 0.9*p.size {
+			return nil
+		}
+		out = append(out, p)
+	}
+	if len(out) < 4 || len(out)*5 < 4*(len(g.cols)-1) {
+		return nil
 	}
 	return out
 }

@@ -64,24 +64,28 @@ func (g *grid) repeat(upper, leaf []vline) {
 	}
 	for _, l := range upper {
 		ps := l.pieces
-		for len(ps) > 0 && ps[0].c0 == 0 {
-			ps = ps[1:]
-		}
-		start, period, ok := rounds(names, len(ps))
-		for i := range ps {
-			if ok {
-				left, right := g.edges(start+i*period, start+(i+1)*period-1)
-				mid := (ps[i].X0 + ps[i].X1) / 2
-				ok = mid > left && mid < right
-			}
-		}
-		if !ok {
-			continue
-		}
-		for i := range ps {
-			ps[i].c0, ps[i].c1 = start+i*period, start+(i+1)*period-1
+		for len(ps) > 1 && !g.inRounds(names, ps) && ps[0].c0 == ps[0].c1 && ps[0].c0 <= 1 {
+			ps = ps[1:] // names of the first columns
 		}
 	}
+}
+
+// inRounds gives cells the columns of their rounds, if there are as many.
+func (g *grid) inRounds(names []string, ps []piece) bool {
+	start, period, ok := rounds(names, len(ps))
+	if !ok {
+		return false
+	}
+	for i := range ps {
+		left, right := g.edges(start+i*period, start+(i+1)*period-1)
+		if mid := (ps[i].X0 + ps[i].X1) / 2; mid <= left || mid >= right {
+			return false
+		}
+	}
+	for i := range ps {
+		ps[i].c0, ps[i].c1 = start+i*period, start+(i+1)*period-1
+	}
+	return true
 }
 
 // rounds finds k rounds of the same two names or more among the columns, with

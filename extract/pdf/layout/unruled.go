@@ -126,7 +126,8 @@ func (s *Sheet) cellRows(lines [][]Word, skip int, x0, x1 float64) *region {
 			gap = line[0].Base - lines[i-1][0].Base
 		}
 		cells := len(segments(line, 0.95)) >= 2 && !running(line, x0, x1)
-		if labelWords(line) > 0 || figureWord.MatchString(line[0].plain()) || gap > 6*em || gap > 3*em && !cells && n > 0 {
+		if labelWords(line) > 0 || figureWord.MatchString(line[0].plain()) || gap > 6*em || gap > 3*em && !cells && n > 0 &&
+			(gap > 4.6*em || line[len(line)-1].X1 > x0+0.5*(x1-x0)) {
 			break
 		}
 		if cells {
@@ -292,7 +293,10 @@ func (s *Sheet) underCarried(words []Word, levels []level) *region {
 			break
 		}
 	}
-	if r := s.cellRows(rowsOf(s.words), 0, 0, s.Page.Width); r != nil && r.box.Y0 < top+30 {
+	if r := s.cellRows(rowsOf(s.words), 0, 0, s.Page.Width); r != nil && r.box.Y0 < top+8*words[0].Size {
+		r.box.Y0 = math.Min(r.box.Y0, top)
+		b := boxOf(inside(s.words, glyph.Box{X0: 0, X1: s.Page.Width, Y0: r.box.Y0, Y1: r.box.Y1}))
+		r.box.X0, r.box.X1 = b.X0-3, b.X1+3
 		r.foreign, r.label = words, true
 		return r
 	}
