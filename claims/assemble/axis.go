@@ -321,7 +321,9 @@ func (t *table) lively() {
 				continue
 			}
 			marked := t.caption.centre() && rd.Number.Decimals > 0 || contains(a.marks, "mean") || contains(a.marks, "median") || contains(a.marks, "sd") || contains(t.col[c].marks, "mean") || contains(t.col[c].marks, "median")
-			if rd.Form == numeral.Spread && (rd.Sign != "(" || rd.Number.Decimals > 0 || marked) || rd.Form == numeral.Interval || rd.Form == numeral.Figure && marked {
+			// "600 (85)" is a mean where the caption says so and nothing speaks of counts.
+			told := t.caption.centre() && !contains(a.marks, "count") && !contains(t.col[c].marks, "count")
+			if rd.Form == numeral.Spread && (rd.Sign != "(" || rd.Number.Decimals > 0 || marked || told) || rd.Form == numeral.Interval || rd.Form == numeral.Figure && marked {
 				a.live, any = true, true
 			}
 		}

@@ -24,9 +24,9 @@ type Correction struct {
 	Why   string
 }
 
-// Fields lists what a correction can put right: the print of a cell, and the
-// meanings of figures.
-var Fields = []string{"text", "role", "arm", "outcome", "condition", "unit", "spread", "centre", "n", "letters"}
+// Fields lists what a correction can put right: the print of a cell, the
+// meanings of figures, and which figures a sentence is about (see Tie).
+var Fields = []string{"text", "role", "arm", "outcome", "condition", "unit", "spread", "centre", "n", "letters", about}
 
 // ReadCorrections reads a corrections file: a header line place,field,was,
 // now,why and a correction a line. Lines that cannot be used become problems;
@@ -93,7 +93,7 @@ func correction(fields []string, name string, line int) (Correction, string) {
 		return c, err.Error()
 	}
 	switch {
-	case c.Place.Table == "":
+	case c.Place.Table == "" && c.Field != about:
 		return c, "the place names no table; corrections are for tables, such as table=2 row=4 col=3"
 	case !slices.Contains(Fields, c.Field):
 		return c, fmt.Sprintf("field %q is not known; the fields are %s", c.Field, strings.Join(Fields, ", "))
@@ -199,7 +199,7 @@ func findCell(doc *extract.Document, at extract.Place) *extract.Cell {
 // applyMeaning lets the person's word on meaning win over what was inferred.
 func (p *paper) applyMeaning(doc *extract.Document, corrections []Correction) {
 	for _, c := range corrections {
-		if c.Field == "text" {
+		if c.Field == "text" || c.Field == about {
 			continue
 		}
 		if !wasThere(doc, c) {

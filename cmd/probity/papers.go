@@ -45,7 +45,10 @@ func isPaperName(name string) bool {
 
 // find lists the papers of the paths given: files as named, folders searched
 // in a stable order.
-func find(paths []string) (files []string, problems []error) {
+func find(paths []string) (files []string, problems []error) { return findWith(paths, isPaperName) }
+
+// findWith is find for files whose names are wanted.
+func findWith(paths []string, wanted func(name string) bool) (files []string, problems []error) {
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
@@ -63,7 +66,7 @@ func find(paths []string) (files []string, problems []error) {
 				problems = append(problems, fmt.Errorf("%s: cannot be read (%v)", p, reason(err)))
 				return nil
 			}
-			if d.Type().IsRegular() && isPaperName(d.Name()) {
+			if d.Type().IsRegular() && wanted(d.Name()) {
 				files = append(files, p)
 			}
 			return nil
@@ -136,15 +139,23 @@ func (c *console) auditFile(path string) result {
 // auditDocument is the main job: a document in, an audit out. It is a pure
 // function of the paper, its corrections and the catalogue.
 func (c *console) auditDocument(doc *extract.Document, fixes []assemble.Correction, problems []*extract.Problem, data []byte) report.Audit {
+	study := c.studyOf(doc, fixes, problems)
+	judgements := check.Judge(study, c.catalog)
+	findings := check.Run(study, judgements, c.catalog)
+	return report.Audit{SHA256: hash(data), Tool: version(), Study: study, Judgements: judgements, Findings: findings}
+}
+
+// studyOf is the first half of the main job: what the paper measured and
+// states, before anything is judged.
+func (c *console) studyOf(doc *extract.Document, fixes []assemble.Correction, problems []*extract.Problem) *claims.Study {
 	study := assemble.Study(doc, fixes, c.catalog)
 	study.Problems = append(study.Problems, problems...)
 	statements, measures := statement.Read(doc, study, c.catalog)
 	study.Statements = statements
 	study.Measures = append(study.Measures, measures...)
+	study.Problems = append(study.Problems, assemble.Tie(statements, study.Measures, fixes)...)
 	number(study)
-	judgements := check.Judge(study, c.catalog)
-	findings := check.Run(study, judgements, c.catalog)
-	return report.Audit{SHA256: hash(data), Study: study, Judgements: judgements, Findings: findings}
+	return study
 }
 
 // number gives measures and statements their ids, in reading order.

@@ -105,6 +105,9 @@ func readReport(doc *extract.Document, study *claims.Study) report.Report {
 		}
 		r.Parts = append(r.Parts, report.Para{Text: line})
 	}
+	if forms, explained := assemble.FigureForms(doc, study); forms > 0 {
+		r.Parts = append(r.Parts, report.Para{Text: fmt.Sprintf("Of %d table cells of the form “a ± b” or “a (b)”, %d were read as figures or set apart with a reason.", forms, explained)})
+	}
 	if len(study.Arms) > 0 {
 		t := report.Table{Caption: "Arms", Head: []string{"short", "name", "n", "also called"}, Right: []bool{false, false, true}}
 		for _, a := range study.Arms {
