@@ -108,6 +108,60 @@ func (t *Table) check(words []Word) {
 	if want != got {
 		t.Doubts = append(t.Doubts, "the digits of its cells are not the digits printed there")
 	}
+	t.crowded()
+	t.nameless()
+}
+
+// crowded doubts a table in which single cells hold two means with spreads
+// where the others hold one: two cells may have run together.
+func (t *Table) crowded() {
+	one, two := 0, 0
+	for _, row := range t.Rows[t.Head:] {
+		for j := range row {
+			if row[j].Copy {
+				continue
+			}
+			switch strings.Count(row[j].text(), "±") {
+			case 0:
+			case 1:
+				one++
+			default:
+				two++
+			}
+		}
+	}
+	if two > 0 && one > two {
+		t.Doubts = append(t.Doubts, "some cells hold two means where others hold one")
+	}
+}
+
+// nameless doubts a table with a column of figures that has no name while the
+// others have.
+func (t *Table) nameless() {
+	if t.Head == 0 || len(t.Rows) <= t.Head {
+		return
+	}
+	named, lost := 0, 0
+	for j := 1; j < len(t.Rows[0]); j++ {
+		name := ""
+		for i := range t.Head {
+			name += t.Rows[i][j].text()
+		}
+		figures := 0
+		for _, row := range t.Rows[t.Head:] {
+			if figure(row[j].text()) {
+				figures++
+			}
+		}
+		if name != "" {
+			named++
+		} else if figures*2 > len(t.Rows)-t.Head {
+			lost++
+		}
+	}
+	if lost > 0 && named > 0 {
+		t.Doubts = append(t.Doubts, "a column of figures has no name")
+	}
 }
 
 func count(n *[10]int, s string) {
