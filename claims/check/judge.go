@@ -12,6 +12,8 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
+	"unicode"
 
 	"probity/claims"
 	"probity/claims/catalog"
@@ -35,8 +37,9 @@ type judge struct {
 	design design
 }
 
-func (j *judge) one(s *claims.Statement) claims.Judgement {
+func (j *judge) one(statement *claims.Statement) claims.Judgement {
 	var out claims.Judgement
+	s := j.withoutMerit(statement)
 	switch {
 	case !s.Own && !s.A.Known():
 		out = claims.Judgement{Why: notOwn(s)}
@@ -51,11 +54,74 @@ func (j *judge) one(s *claims.Statement) claims.Judgement {
 	case s.Kind == claims.Ranking:
 		out = j.ranking(s)
 	}
-	out.Statement = s
+	out.Statement = statement
 	if out.Why == "" {
 		out.Why = "the figures needed are not printed where this reading could find them"
 	}
 	return out
+}
+
+// withoutMerit leaves the direction of a statement open where the words around
+// its figure speak of better or worse: a "greater improvement" is a lower index
+// in one paper and a higher one in the next.
+func (j *judge) withoutMerit(s *claims.Statement) *claims.Statement {
+	if s.Direction == 0 || !j.speaksOfMerit(near(s.Text, s.Printed)) {
+		return s
+	}
+	open := *s
+	open.Direction = 0
+	return &open
+}
+
+// near gives the words around a figure of a sentence, the whole sentence where
+// the figure is not found.
+func near(text, figure string) string {
+	const around = 60
+	i := strings.Index(text, figure)
+	if i < 0 || figure == "" {
+		return text
+	}
+	return text[max(0, i-around):min(len(text), i+len(figure)+around)]
+}
+
+// speaksOfMerit looks for the catalogue's words of better and worse.
+func (j *judge) speaksOfMerit(text string) bool {
+	text = " " + strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) {
+			return unicode.ToLower(r)
+		}
+		return ' '
+	}, text) + " "
+	for _, p := range j.cat.Phrases {
+		if !strings.HasSuffix(p.Kind, "-merit") {
+			continue
+		}
+		for _, word := range strings.Split(p.Text, "|") {
+			if strings.Contains(text, " "+word+" ") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// farFetched is how many times one figure may be the other before a pair that
+// only its order in the sentence suggests is not believed.
+const farFetched = 50
+
+// unlikely says why two figures of a sentence, tied to its parties by nothing
+// but their order, cannot be what it compares.
+func unlikely(s *claims.Statement, a, b side, sure bool) string {
+	if !s.A.Known() || sure {
+		return ""
+	}
+	if a.value == b.value && s.Value.Value != 0 {
+		return fmt.Sprintf("the only figures read beside it are %s and %s; which figures it compares is not known", a.text, b.text)
+	}
+	if ratio := a.value / b.value; b.value != 0 && (ratio > farFetched || ratio < 1.0/farFetched) && s.Kind == claims.Percent && s.Value.Value < 100 {
+		return fmt.Sprintf("the figures read beside it, %s and %s, are too far apart to be what it compares", a.text, b.text)
+	}
+	return ""
 }
 
 func notOwn(s *claims.Statement) string {
@@ -146,6 +212,10 @@ func (j *judge) changeOf(s *claims.Statement, c claimed, p pairOfSides) claims.J
 	a, b, err := sameSign(p.a, p.b)
 	if err != nil {
 		out.Why = fmt.Sprintf("%s and %s lie on both sides of zero: there is no percentage between them", p.a.text, p.b.text)
+		return out
+	}
+	if why := unlikely(s, a, b, p.sure); why != "" {
+		out.Why = why
 		return out
 	}
 	if s.A.Known() && !p.sure && disagreesWithDirection(s, a, b) && swappedFits(s, c, a, b) {
