@@ -418,9 +418,19 @@ func (s *sentence) threshold(q *quantity) bool {
 	return !s.comparisonFollows(q.end)
 }
 
-// differenceClaim: "a 55 % difference between", "difference of 41 %", but not
-// "to detect a difference of" (that is a power calculation, found elsewhere).
-func (s *sentence) differenceClaim(q *quantity, sn sense) bool { return sn.noun }
+// differenceClaim: "a 55 % difference between", "difference of 41 %" behind two
+// figures; "differences of 38 % were seen in P" compares nothing.
+func (s *sentence) differenceClaim(q *quantity, sn sense) bool {
+	if !sn.noun || sn.at > q.at {
+		return sn.noun
+	}
+	for i := s.from; i < s.to; i++ {
+		if s.any(i, setOf(versus, comparator, favour)) || s.raw(i, i+1) == "between" {
+			return true
+		}
+	}
+	return sn.at > s.from && len(s.quants) > 1 || s.r.typed
+}
 
 // continues reports whether a percentage goes on with the claim before it:
 // "by 47 and 48 %", "62 % for PT3, 42 % for LXT and 26 % for TMP".

@@ -153,6 +153,8 @@ func (s *sentence) quantityAt(i int) quantity {
 		q.role = roleThreshold
 	case s.isCount(&q):
 		q.role = roleCount
+	case q.percent && s.isConcentration(q.end):
+		q.role = roleCondition
 	case q.percent || q.points:
 		q.role = rolePercent
 	}
@@ -222,7 +224,7 @@ func (s *sentence) isCitation(i int) bool {
 	for j := p + 1; j < s.to && j < p+40; j++ {
 		t := s.at(j)
 		switch {
-		case t.sort == numberToken && t.decimals == 0 && t.value < 1000:
+		case t.sort == numberToken && t.decimals == 0:
 		case t.sort == signToken && (t.sign == ',' || t.sign == '-' || t.sign == '–' || t.sign == ';'):
 		case t.sort == signToken && t.sign == ']':
 			return s.at(p-1).sort != numberToken // "86 [28]" is a figure with its share
@@ -605,6 +607,27 @@ func (s *sentence) comparisonFollows(i int) bool {
 		}
 	}
 	return false
+}
+
+// isConcentration: "5 % KNO₃", "2 % lidocaine", "17% EDTA".
+func (s *sentence) isConcentration(i int) bool {
+	t := s.at(i)
+	if t.sort != wordToken {
+		return false
+	}
+	if t.is.has(notClaim) {
+		return !s.any(i+1, setOf(nounUp, nounDown, adjUp, adjDown))
+	}
+	if t.word != nil {
+		return false
+	}
+	upper := 0
+	for _, c := range s.text[t.start:t.end] {
+		if c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' {
+			upper++
+		}
+	}
+	return upper > 1 || t.upper && s.sortOf(i+1) == markToken && !s.at(i+1).gap
 }
 
 // isCount: "12 specimens", "14/15", "three of 20".

@@ -152,6 +152,9 @@ func (s *sentence) negatedBefore(i, from int) int {
 			if s.word(k) == "not" && strings.EqualFold(s.raw(k+1, k+2), "only") {
 				return -1
 			}
+			if s.setOff(k, i) {
+				continue
+			}
 			return k
 		}
 		if t.sort == signToken && t.sign != '-' && t.sign != ')' && t.sign != '(' && t.sign != ',' {
@@ -162,6 +165,16 @@ func (s *sentence) negatedBefore(i, from int) int {
 		}
 	}
 	return -1
+}
+
+// setOff: "only P, but not Q, was significantly different".
+func (s *sentence) setOff(k, i int) bool {
+	for j := k + 1; j < i && j < k+5; j++ {
+		if s.sign(j) == ',' {
+			return s.is(k-1, clauseWord) || s.raw(k-1, k) == "and" || s.sign(k-1) == ','
+		}
+	}
+	return false
 }
 
 // comparesAt: significance must be of a difference, a change or an effect.
@@ -395,6 +408,8 @@ func (s *sentence) emitStated(c clause, v stating) {
 	}
 	if st.BeforeTo {
 		s.cutPairs(st, c)
+	} else if v.hasDir && s.speaksOfChange(v.dir) {
+		s.changesOnly(st)
 	}
 	s.clauseFigures(st, c, v.at)
 	s.settle(st, c.from, c.to)
@@ -441,11 +456,11 @@ func (s *sentence) overTime(c clause, sd sides) bool {
 			return true // "compared with baseline", "than the initial"
 		}
 	}
+	if len(sd.subject) > 0 && sd.at < 0 && len(sd.pairs) == 0 && s.changesAlone(c) {
+		return true // "in the P group the load decreased significantly"
+	}
 	if len(sd.subject) > 0 && len(sd.reference) > 0 {
 		return false
-	}
-	if len(sd.subject) == 1 && len(sd.subject[0].arms) == 1 && sd.at < 0 && len(s.r.arms.all) > 2 && s.changesAlone(c) {
-		return true // "in the P group the load decreased significantly"
 	}
 	for i := c.from; i < c.to; i++ {
 		if s.is(i, baseTime) && (s.any(i-1, setOf(comparator, fromWord, versus)) || s.any(i-2, setOf(comparator, fromWord))) {
@@ -462,7 +477,7 @@ func (s *sentence) overTime(c clause, sd sides) bool {
 func (s *sentence) changesAlone(c clause) bool {
 	change := false
 	for i := c.from; i < c.to; i++ {
-		if s.is(i, comparator) && !s.at(i).inside {
+		if w := s.raw(i, i+1); s.is(i, comparator) && !s.at(i).inside || w == "between" || w == "among" {
 			return false
 		}
 		change = change || s.any(i, setOf(verbUp, verbDown, nounUp, nounDown)) && !s.at(i).inside
@@ -522,6 +537,44 @@ func (s *sentence) isBaseline(cond string) bool {
 		}
 	}
 	return false
+}
+
+// speaksOfChange: "greater improvement than", "more effective in reducing": the
+// sides are changes, while tables print levels too.
+func (s *sentence) speaksOfChange(v sense) bool {
+	if w := s.raw(v.at-1, v.at); s.any(v.at, verbs) && (w == "in" || w == "at" || w == "for") && strings.HasSuffix(strings.ToLower(s.raw(v.at, v.at+1)), "ing") {
+		return true // "effective in reducing"
+	}
+	if v.noun || !s.any(v.at, adjectives) {
+		return false
+	}
+	for k, n := v.at+int(s.at(v.at).span), 0; n < 8 && k < s.to; k, n = k+1, n+1 {
+		t := s.at(k)
+		if t.sort == signToken && t.sign != '-' || s.is(k, comparator) && !t.inside {
+			return false
+		}
+		if t.is.any(setOf(nounUp, nounDown, nounMerit)) || s.is(k-1, fromWord) || t.is.any(verbs) && strings.HasSuffix(strings.ToLower(s.raw(k, k+1)), "ing") {
+			return true
+		}
+	}
+	return false
+}
+
+// changesOnly keeps the measures that are changes themselves; levels stay as
+// guesses without a direction, since less may be the greater improvement.
+func (s *sentence) changesOnly(st *claims.Statement) {
+	var change []claims.Pair
+	for _, p := range st.Pairs {
+		if p.A.Change && p.B.Change {
+			change = append(change, p)
+		}
+	}
+	if len(change) > 0 {
+		st.Pairs = change
+		return
+	}
+	st.Direction = claims.DirectionNotGiven
+	unsure(st)
 }
 
 // direct writes the direction of the figures that a word implies, from the
@@ -719,6 +772,8 @@ func (s *sentence) plainComparison(c clause) bool {
 		s.direct(st, v)
 		if st.BeforeTo {
 			s.cutPairs(st, c)
+		} else if s.speaksOfChange(v) {
+			s.changesOnly(st)
 		}
 		s.clauseFigures(st, c, i)
 		s.settle(st, c.from, c.to)

@@ -30,6 +30,12 @@ func (s *sentence) finishClaim(fs []found, i int) {
 	}
 	byOwners(f.st)
 	s.direct(f.st, f.sense)
+	if s.speaksOfChange(f.sense) && !f.st.A.Known() {
+		s.changesOnly(f.st)
+	}
+	if s.any(f.sense.at, verbs.or(setOf(nounUp, nounDown))) && len(sd.reference) == 0 && !f.st.A.Known() {
+		unsure(f.st) // "fell by 20 %": against what is not said
+	}
 	if f.st.P = s.pIn(clause{from, to}); !f.st.P.Known() {
 		f.st.P = s.pIn(clause{s.from, s.to})
 	}
