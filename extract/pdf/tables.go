@@ -91,7 +91,7 @@ func (p *paper) notes(lines [][]layout.Word) [][]extract.Run {
 	var out [][]extract.Run
 	for _, l := range lines {
 		runs := lineRuns(l)
-		if len(out) == 0 || opensNote(runs) {
+		if len(out) == 0 || opensNote(runs) && !hangs(out[len(out)-1]) {
 			out = append(out, runs)
 			continue
 		}
@@ -104,4 +104,11 @@ var noteMarks = regexp.MustCompile(`^(?:[*†‡§¶#]|(?i:notes?[.:]|abbreviati
 
 func opensNote(runs []extract.Run) bool {
 	return len(runs) > 0 && (runs[0].Raised || noteMarks.MatchString(runs[0].Text))
+}
+
+// hangs reports a note whose last line cannot be its end: the mark that opens
+// the next line is then a part of its sentence ("… superscript (a, / b) …").
+func hangs(runs []extract.Run) bool {
+	text := extract.Flatten(runs)
+	return strings.HasSuffix(text, ",") || strings.HasSuffix(text, "(") || strings.Count(text, "(") > strings.Count(text, ")")
 }

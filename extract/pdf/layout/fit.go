@@ -92,6 +92,7 @@ func (g *grid) oneEach(words []Word) []piece {
 		groups[at] = append(groups[at], *w)
 	}
 	var out []piece
+	sum := 0.0
 	for j, ws := range groups {
 		if len(ws) == 0 {
 			continue
@@ -102,12 +103,13 @@ func (g *grid) oneEach(words []Word) []piece {
 		mid := (p.X0 + p.X1) / 2
 		off := math.Min(math.Abs(mid-(g.cols[j].x0+g.cols[j].x1)/2), math.Abs(mid-(left+right)/2))
 		off = math.Min(off, math.Min(math.Abs(p.X0-g.cols[j].x0), math.Abs(p.X1-g.cols[j].x1)))
-		if off > 0.9*p.size {
+		if off > 0.6*p.size {
 			return nil
 		}
+		sum += off / p.size
 		out = append(out, p)
 	}
-	if len(out) < 4 || len(out)*5 < 4*(len(g.cols)-1) {
+	if len(out) < 5 || sum > 0.35*float64(len(out)) || len(out)*5 < 4*(len(g.cols)-1) {
 		return nil
 	}
 	return out
