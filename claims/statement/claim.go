@@ -184,6 +184,8 @@ func (s *sentence) senseLeft(i int) (sense, bool) {
 			}
 		}
 		return sense{}, false
+	case w == "was" || w == "is" || w == "to" && s.is(j-1, verbShare):
+		return s.subjectNoun(j, i)
 	default:
 		if v, ok := s.senseAt(j); ok && v.noun && !v.diff && s.at(j).paren >= 0 {
 			return v, true // "(6 % vs 13 %, decrease 7 %)"
@@ -197,6 +199,47 @@ func (s *sentence) senseLeft(i int) (sense, bool) {
 		}
 	}
 	return sense{}, false
+}
+
+// subjectNoun: "The reduction in load was 24 %", "The difference between P and
+// Q amounted to 20 %"; not "the percent decrease was 54 % versus 21 %".
+func (s *sentence) subjectNoun(verb, value int) (sense, bool) {
+	for k := value; k < value+6; k++ {
+		if s.any(k, setOf(versus)) || s.raw(k, k+1) == "and" {
+			return sense{}, false
+		}
+	}
+	between := false
+	for i, n := verb-1, 0; i >= s.from && n < 14; i, n = i-1, n+1 {
+		t := s.at(i)
+		if t.sign == ';' || t.sign == ',' || t.is.has(clauseWord) || t.sort == numberToken {
+			return sense{}, false
+		}
+		between = between || s.raw(i, i+1) == "between"
+		v, ok := s.senseAt(i)
+		if !ok || !v.noun {
+			continue
+		}
+		if s.is(i-1, percentWord) || v.diff && !between || v.merit != 0 || !s.headsClause(i) {
+			return sense{}, false
+		}
+		return v, true
+	}
+	return sense{}, false
+}
+
+// headsClause: the noun is its clause's subject, with at most a few words
+// before it: "The mean reduction".
+func (s *sentence) headsClause(i int) bool {
+	for k, n := i-1, 0; n < 5; k, n = k-1, n+1 {
+		if k < s.from || s.sortOf(k) == signToken && s.sign(k) != '-' {
+			return true
+		}
+		if s.raw(k, k+1) == "of" || s.raw(k, k+1) == "with" || s.raw(k, k+1) == "for" {
+			return false
+		}
+	}
+	return false
 }
 
 // governing looks left for the verb or adjective that "by P %" belongs to.

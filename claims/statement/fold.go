@@ -127,6 +127,9 @@ func (s *sentence) timesClaim(i int, fold bool) (found, bool) {
 	if s.sign(i) == '×' && !right {
 		return f, false
 	}
+	if value.Value < 1 && sn.dir == claims.Higher {
+		sn.dir = claims.DirectionNotGiven // "0.8 times the load": the size carries the direction
+	}
 	f.sense = sn
 	s.foldSense(f.st, sn, fold, end)
 	return f, true
@@ -145,9 +148,6 @@ func (s *sentence) foldSense(st *claims.Statement, sn sense, fold bool, end int)
 		st.Form = claims.TimesLess
 	case s.any(sn.at, setOf(adjUp)):
 		st.Form = claims.TimesMore
-	}
-	if st.Value.Value < 1 && st.Direction == claims.Higher && st.Form == claims.Times {
-		st.Direction = claims.DirectionNotGiven
 	}
 }
 
@@ -259,6 +259,7 @@ func (s *sentence) halfClaim(i int) (found, bool) {
 		return f, false
 	case s.is(i-1, thirdOther) || s.raw(i-1, i) == "a" && s.raw(i-2, i-1) == "and" || s.word(i-1) == "and":
 		return f, false
+	case s.raw(i-1, i) == "in" && s.cutBefore(i):
 	case s.asAs(end), s.ofThat(end):
 	case s.nounOf(end) && !s.any(end+1, setOf(counted, timeUnit)):
 	case s.raw(end, end+1) == "of" && s.shareOfThing(end+1):
@@ -279,6 +280,16 @@ func (s *sentence) halfClaim(i int) (found, bool) {
 	}
 	s.senseTo(f.st, f.sense)
 	return f, true
+}
+
+// cutBefore: "cuts preparation time in half".
+func (s *sentence) cutBefore(i int) bool {
+	for k := i - 2; k > i-9; k-- {
+		if s.is(k, verbDown) {
+			return true
+		}
+	}
+	return false
 }
 
 // shareOfThing: "half of DNA positivity", "half of the improvement seen", not

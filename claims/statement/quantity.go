@@ -615,8 +615,11 @@ func (s *sentence) isConcentration(i int) bool {
 	if t.sort != wordToken {
 		return false
 	}
+	if s.any(i+1, setOf(nounUp, nounDown, adjUp, adjDown)) {
+		return false // "1.3 % A1C reduction"
+	}
 	if t.is.has(notClaim) {
-		return !s.any(i+1, setOf(nounUp, nounDown, adjUp, adjDown))
+		return true
 	}
 	if t.word != nil {
 		return false
