@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/blevesearch/bleve/v2"
 )
@@ -26,6 +27,7 @@ type Writer struct {
 	jobs  chan job // to the goroutine that owns the index
 	ended chan error
 
+	mu       sync.RWMutex      // for Has, which other goroutines may ask
 	papers   map[string]*known // by id
 	byDOI    map[string]string
 	byName   map[string]string
@@ -125,6 +127,8 @@ func (w *Writer) remember() error {
 }
 
 func (w *Writer) note(r *Record) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
 	k := &known{name: r.Name, doi: r.Card.DOI, corrections: r.Corrections, tool: r.Tool, collection: r.Collection, total: r.Total,
 		rev: r.revision(), sketch: r.Sketch, completed: r.Card.Completed}
 	w.papers[r.ID] = k
@@ -141,6 +145,8 @@ func (w *Writer) note(r *Record) {
 }
 
 func (w *Writer) forget(id string) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
 	k := w.papers[id]
 	if k == nil {
 		return
@@ -162,8 +168,10 @@ func (w *Writer) forget(id string) {
 
 // Has reports whether a file is in the library already, unchanged: the same
 // bytes with the same corrections, read by the same version. For a file of
-// several papers all of them must be there.
+// several papers all of them must be there. Any goroutine may ask.
 func (w *Writer) Has(original string, corrections []byte, tool string) bool {
+	w.mu.RLock()
+	defer w.mu.RUnlock()
 	wantFix := ""
 	if corrections != nil {
 		wantFix = sum(corrections)

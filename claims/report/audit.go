@@ -15,6 +15,7 @@ const Schema = "probity.audit/1"
 // An Audit is all that is known of one paper after it was read and judged.
 type Audit struct {
 	SHA256     string // of the input's bytes
+	Tool       string // the version that read and judged it
 	Study      *claims.Study
 	Judgements []claims.Judgement
 	Findings   []claims.Finding
@@ -25,6 +26,7 @@ type Audit struct {
 type (
 	auditJSON struct {
 		Schema     string          `json:"schema"`
+		Tool       string          `json:"tool,omitempty"`
 		Paper      paperJSON       `json:"paper"`
 		Measures   []measureJSON   `json:"measures"`
 		Statements []statementJSON `json:"statements"`
@@ -133,6 +135,7 @@ func WriteAudit(w io.Writer, a Audit) error {
 	s := a.Study
 	out := auditJSON{
 		Schema: Schema,
+		Tool:   a.Tool,
 		Paper: paperJSON{File: s.File, Format: s.Format, SHA256: a.SHA256, Title: s.Meta.Title, DOI: s.Meta.DOI,
 			Year: s.Meta.Year, Journal: s.Meta.Journal, Pages: s.Pages},
 		Measures:   make([]measureJSON, 0, len(s.Measures)),

@@ -30,6 +30,14 @@ var commands = []func(*console) *cobra.Command{
 	checkCommand,
 	checksCommand,
 	demoCommand,
+	addCommand,
+	listCommand,
+	showCommand,
+	findCommand,
+	removeCommand,
+	refreshCommand,
+	rebuildCommand,
+	doctorCommand,
 	witnessCommand,
 }
 

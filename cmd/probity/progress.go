@@ -26,7 +26,7 @@ func newProgress(c *console, total int) *progress {
 
 func (p *progress) on() bool {
 	_, ok := terminal(p.c.stderr)
-	return ok && p.total > few
+	return ok && (p.total > few || p.total == 0 && p.done > few)
 }
 
 // step counts one paper and redraws at most ten times a second.
@@ -37,6 +37,11 @@ func (p *progress) step() {
 	}
 	p.last = time.Now()
 	rate := float64(p.done) / time.Since(p.start).Seconds()
+	if p.total == 0 { // archives are opened on the way: nobody knows how many
+		fmt.Fprintf(p.c.stderr, "\r\x1b[K%d papers, %.0f a second", p.done, rate)
+		p.shown = true
+		return
+	}
 	left := time.Duration(float64(p.total-p.done) / rate * float64(time.Second)).Round(time.Second)
 	fmt.Fprintf(p.c.stderr, "\r\x1b[K%d of %d papers, %.0f a second, %s left", p.done, p.total, rate, left)
 	p.shown = true

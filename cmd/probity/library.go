@@ -1,0 +1,167 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"probity/claims/report"
+	"probity/index"
+)
+
+// A shelf is the library that a command works on, as its flags say.
+type shelf struct {
+	dir  string
+	wait time.Duration
+}
+
+// libraryFlags adds the flags that every command on the library has.
+func libraryFlags(cmd *cobra.Command) *shelf {
+	s := &shelf{}
+	cmd.Flags().StringVar(&s.dir, "library", "", "folder of the library (default "+strings.ReplaceAll(libraryHome(), home(), "~")+")")
+	cmd.Flags().DurationVar(&s.wait, "wait", 5*time.Second, "how long to wait while another probity uses the library")
+	return s
+}
+
+func home() string {
+	h, err := os.UserHomeDir()
+	if err != nil || h == "/" {
+		return "\x00" // found in no path
+	}
+	return h
+}
+
+// libraryHome is where the library lives unless said otherwise: the folder for
+// data of the XDG Base Directory Specification 0.8, or what takes its place on
+// other systems.
+func libraryHome() string {
+	if d := os.Getenv("XDG_DATA_HOME"); filepath.IsAbs(d) {
+		return filepath.Join(d, "probity", "library")
+	}
+	h, err := os.UserHomeDir()
+	if err != nil {
+		return "probity-library"
+	}
+	switch runtime.GOOS {
+	case "darwin":
+		return filepath.Join(h, "Library", "Application Support", "probity", "library")
+	case "windows":
+		if d := os.Getenv("LOCALAPPDATA"); d != "" {
+			return filepath.Join(d, "probity", "library")
+		}
+	}
+	return filepath.Join(h, ".local", "share", "probity", "library")
+}
+
+func (s *shelf) folder() string {
+	if s.dir != "" {
+		return s.dir
+	}
+	return libraryHome()
+}
+
+// open opens the library, and with make begins one where there is none.
+func (s *shelf) open(c *console, begin bool) (*index.Library, error) {
+	opt := index.Options{Synonyms: c.synonyms(), Wait: s.wait, Say: func(msg string) {
+		fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(msg))
+	}}
+	if begin {
+		return index.Create(s.folder(), opt)
+	}
+	return index.Open(s.folder(), opt)
+}
+
+// synonyms hands the names of outcomes to the search as values.
+func (c *console) synonyms() []index.Synonym {
+	var out []index.Synonym
+	for _, o := range c.catalog.Outcomes {
+		out = append(out, index.Synonym{ID: o.ID, Names: slices.Concat([]string{o.Name}, o.Aliases)})
+	}
+	return out
+}
+
+// formatFlag adds --format and --out.
+type outFlags struct{ format, out string }
+
+func formatFlags(cmd *cobra.Command) *outFlags {
+	f := &outFlags{}
+	var names []string
+	for _, w := range report.Writers {
+		names = append(names, w.Name)
+	}
+	cmd.Flags().StringVar(&f.format, "format", "", "how to print the result: "+strings.Join(names, ", ")+" (default text, or what the ending of --out says)")
+	cmd.Flags().StringVarP(&f.out, "out", "o", "", "write the result to this file")
+	return f
+}
+
+// writer finds the writer meant, before any work is done.
+func (f *outFlags) writer() (report.Writer, error) {
+	name := f.format
+	if name == "" {
+		name = "text"
+		for _, w := range report.Writers {
+			if f.out != "" && filepath.Ext(f.out) == w.Ext {
+				name = w.Name
+			}
+		}
+	}
+	return report.WriterNamed(name)
+}
+
+// show writes a report where the flags say.
+func (c *console) show(f *outFlags, w report.Writer, r report.Report) error {
+	if f.out == "" {
+		if _, terminal := terminal(c.stdout); terminal && w.Bytes {
+			return fmt.Errorf("--format %s is not for a terminal; give a file with --out NAME%s", w.Name, w.Ext)
+		}
+		if err := w.Write(c.stdout, r, c.layout()); err != nil {
+			return fmt.Errorf("the result cannot be written: %w", err)
+		}
+		return nil
+	}
+	file, err := os.Create(f.out)
+	if err != nil {
+		return fmt.Errorf("%s: cannot be written (%v)", f.out, reason(err))
+	}
+	err = w.Write(file, r, report.Layout{Width: 100})
+	if closing := file.Close(); err == nil {
+		err = closing
+	}
+	if err != nil {
+		return fmt.Errorf("%s: cannot be written (%v)", f.out, reason(err))
+	}
+	return nil
+}
+
+// flat reports whether a format is for programs and spreadsheets: one plain
+// table with every figure and its place.
+func flat(w report.Writer) bool { return slices.Contains([]string{"csv", "xlsx", "json"}, w.Name) }
+
+// paperLine names a paper in lists: authors, year, title.
+func paperLine(r *index.Record) string {
+	var parts []string
+	switch n := len(r.Card.Authors); {
+	case n == 1:
+		parts = append(parts, r.Card.Authors[0])
+	case n > 1:
+		parts = append(parts, r.Card.Authors[0]+" et al.")
+	}
+	if r.Card.Year > 0 {
+		parts = append(parts, fmt.Sprint(r.Card.Year))
+	}
+	if r.Card.Title != "" {
+		parts = append(parts, r.Card.Title)
+	} else {
+		parts = append(parts, filepath.Base(r.Name))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// short is how ids are shown: enough to tell papers apart and to type.
+func short(id string) string { return id[:min(12, len(id))] }
