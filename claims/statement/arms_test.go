@@ -56,6 +56,12 @@ var armCases = []struct{ text, want string }{
 	{"Dantor and Velto had the highest and the lowest bending load, respectively.", "ranking higher Dantor>Velto"},
 	{"Velto had the lowest bending load.", "ranking lower Velto/all m7:m8 m7:m9 m7:m10"},
 	{"In descending order of bending load: Dantor, Marel, Koris and Velto.", "ranking higher Dantor>Marel>Koris>Velto"},
+	// the former, the latter, the others, both
+	{"Velto and Koris were bent; the bending load of the former was lower than that of the latter.", "ranking lower the former/the latter m7:m8"},
+	{"Velto had a significantly lower bending load than all other groups (P < 0.05).", "significance lower Velto/all other groups m7:m8 m7:m9 m7:m10 P < 0.05"},
+	{"Velto had a lower bending load than both Koris and Marel.", "ranking lower Velto/Koris and Marel m7:m8 m7:m9"},
+	{"Heat-treated instruments had a lower bending load than conventional instruments.", "ranking lower Heat-treated/conventional m7:m9? m7:m10? m8:m9? m8:m10?"},
+	{"No significant difference in bending load was found between the groups (P > .05).", "no-difference - any m7:m8 m7:m9 m7:m10 m8:m9 m8:m10 m9:m10 P > .05"},
 	// a bare comparison and a difference with its value
 	{"The bending load of Velto was lower than that of Koris.", "ranking lower Velto/Koris m7:m8"},
 	{"Koris required more bending load than Velto.", "ranking higher Koris/Velto m8:m7"},

@@ -114,9 +114,6 @@ func (s *sentence) senseRight(i int) (sense, bool) {
 			out.rel = true
 		}
 		if v, ok := s.senseAt(j); ok && !(v.diff && !v.noun) {
-			if n > 0 && !s.nounPhrase(i, j) {
-				return out, false
-			}
 			v.abs, v.rel = out.abs, out.rel
 			// "20 % increased risk", "P % decrease in": the noun or adjective leads
 			return v, true
@@ -128,10 +125,6 @@ func (s *sentence) senseRight(i int) (sense, bool) {
 	}
 	return out, false
 }
-
-// nounPhrase reports whether the words between may stand inside "a 37 %
-// relative risk reduction".
-func (s *sentence) nounPhrase(i, j int) bool { return j-i <= 5 }
 
 // skipLeft passes what softens or bounds a value: "by about", "nearly", "~".
 func (s *sentence) skipLeft(i int) int {

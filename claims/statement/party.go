@@ -277,6 +277,11 @@ func (s *sentence) armHits(from, to int) []armHit {
 			i = h.end - 1
 			continue
 		}
+		if h, ok := s.backHit(i); ok {
+			out = append(out, h)
+			i = max(h.end-1, i)
+			continue
+		}
 		if h, ok := s.groupHit(i); ok {
 			out = append(out, h)
 			i = max(h.end-1, i)
@@ -285,10 +290,45 @@ func (s *sentence) armHits(from, to int) []armHit {
 	return out
 }
 
+// backHit: "the former" and "the latter" of the two arms named last, in this
+// sentence or the one before.
+func (s *sentence) backHit(i int) (armHit, bool) {
+	t := s.at(i)
+	if !t.is.any(setOf(former, latter)) {
+		return armHit{}, false
+	}
+	var last []*claims.Arm
+	for k := s.from; k < i; k++ {
+		if h := s.armAt(k); h != nil && len(h.arms) == 1 {
+			last = append(last, h.arms[0])
+		}
+	}
+	if len(last) < 2 {
+		last = append(append([]*claims.Arm(nil), s.r.lastArms...), last...)
+	}
+	if len(last) < 2 {
+		return armHit{}, false
+	}
+	a := last[len(last)-1]
+	if t.is.has(former) {
+		a = last[len(last)-2]
+	}
+	return armHit{at: i, end: i + int(t.span), arms: []*claims.Arm{a}}, true
+}
+
 // groupHit: "the other groups", "both groups", "the control group", a class.
 func (s *sentence) groupHit(i int) (armHit, bool) {
 	t := s.at(i)
 	h := armHit{at: i, end: i + int(t.span), group: true}
+	if len(s.r.arms.class) > 0 && t.sort == wordToken {
+		for c, arms := range s.r.arms.class {
+			words := cutName(c)
+			if end, ok := s.nameAt(i, armName{words: words}); ok && strings.EqualFold(s.raw(i, i+1), words[0]) && len(words) > 0 {
+				h.end, h.class, h.arms = end, c, arms
+				return h, true
+			}
+		}
+	}
 	switch {
 	case t.is.has(allOthers):
 		h.others = true
@@ -305,15 +345,6 @@ func (s *sentence) groupHit(i int) (armHit, bool) {
 		h.group = len(h.arms) != 1
 		h.opposite = len(h.arms) == 0
 		return h, len(h.arms) > 0 || len(s.r.arms.class) > 0
-	}
-	if len(s.r.arms.class) > 0 && t.sort == wordToken {
-		for c, arms := range s.r.arms.class {
-			words := cutName(c)
-			if end, ok := s.nameAt(i, armName{words: words}); ok && strings.EqualFold(s.raw(i, i+1), words[0]) && len(words) > 0 {
-				h.end, h.class, h.arms = end, c, arms
-				return h, true
-			}
-		}
 	}
 	return h, false
 }

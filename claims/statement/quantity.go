@@ -246,7 +246,7 @@ func (s *sentence) partOfName(i int) bool {
 	case !t.gap && p.sort == wordToken && t.start == p.end:
 		return !p.is.has(unitWord)
 	case s.sign(i+1) == '/' && s.sortOf(i+2) == numberToken && !s.at(i+1).gap:
-		return !s.isFractionCount(i)
+		return true
 	case p.sign == '/' && s.sortOf(i-2) == numberToken && !p.gap && !t.gap:
 		return true
 	}
@@ -262,8 +262,6 @@ func (s *sentence) partOfName(i int) bool {
 	return false
 }
 
-func (s *sentence) isFractionCount(i int) bool { return false }
-
 // isP: p or P, then =, <, >, "of" or a damaged sign, then the number.
 func (s *sentence) isP(i int) bool {
 	t := s.at(i)
@@ -275,7 +273,7 @@ func (s *sentence) isP(i int) bool {
 		if u.sort == wordToken {
 			text := s.raw(j, j+1)
 			if text == "p" || text == "P" || text == "Ps" || text == "ps" {
-				return !(s.sortOf(j-1) == signToken && s.sign(j-1) == '-' && !s.at(j-1).gap && false)
+				return true
 			}
 			switch strings.ToLower(text) {
 			case "value", "values", "of", "was", "is", "all", "and", "to", "from":

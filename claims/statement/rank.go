@@ -177,14 +177,9 @@ func (s *sentence) emitOrder(c clause, order []armHit, than []int, rests string)
 	if len(than) > 0 {
 		st.Direction = claims.Direction(than[0])
 	}
-	s.orderPairs(st)
 	st.P = s.pIn(c)
 	s.emit(st)
 }
-
-// orderPairs keeps the pairs of one outcome and condition only: an order is
-// of one series of figures.
-func (s *sentence) orderPairs(st *claims.Statement) {}
 
 // superlative: "A showed the highest bond strength"; "the lowest was recorded
 // for A and the highest for B".

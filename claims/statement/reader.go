@@ -47,8 +47,9 @@ type reader struct {
 	outcomes    outcomeIndex
 	byArm       map[*claims.Arm][]*claims.Measure
 	hasAdjusted bool
-	citedBefore bool     // the sentence before tells of others' work
-	context     []spoken // outcomes of the sentences before in the paragraph
+	lastArms    []*claims.Arm // named in the sentence before
+	citedBefore bool          // the sentence before tells of others' work
+	context     []spoken      // outcomes of the sentences before in the paragraph
 }
 
 func newReader(study *claims.Study, cat *catalog.Catalog) *reader {
@@ -83,6 +84,7 @@ const longest = 300
 // sentence reads one sentence and gives it back for the next.
 func (r *reader) sentence(text string, toks []token, from, to int, place extract.Place, before *sentence) *sentence {
 	s := &sentence{r: r, text: text, toks: toks, from: from, to: to, place: place, hint: -1}
+	defer s.keepArms()
 	if !s.worth() {
 		s.remember()
 		return s
@@ -94,6 +96,19 @@ func (r *reader) sentence(text string, toks []token, from, to int, place extract
 	}
 	s.remember()
 	return s
+}
+
+// keepArms notes the arms a sentence names for "the former" in the next.
+func (s *sentence) keepArms() {
+	s.r.lastArms = s.r.lastArms[:0]
+	if len(s.r.arms.all) == 0 {
+		return
+	}
+	for i := s.from; i < s.to; i++ {
+		if h := s.armAt(i); h != nil && len(h.arms) == 1 {
+			s.r.lastArms = append(s.r.lastArms, h.arms[0])
+		}
+	}
 }
 
 // worth is the cheap look that most sentences do not pass.
