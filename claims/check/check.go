@@ -22,7 +22,7 @@ type Case struct {
 	Study      *claims.Study
 	Judgements []claims.Judgement
 	Catalog    *catalog.Catalog
-	judge      judge
+	judge      *judge
 }
 
 // All lists every check, in the order a reader meets them.
@@ -37,8 +37,10 @@ var All = []Check{
 // Run runs every check and numbers the findings: firmest grade first, then in
 // the order of the checks.
 func Run(study *claims.Study, judgements []claims.Judgement, cat *catalog.Catalog) []claims.Finding {
-	c := &Case{Study: study, Judgements: judgements, Catalog: cat,
-		judge: judge{study: study, cat: cat, design: readDesign(study, cat)}}
+	return run(&Case{Study: study, Judgements: judgements, Catalog: cat, judge: newJudge(study, cat)})
+}
+
+func run(c *Case) []claims.Finding {
 	var out []claims.Finding
 	for _, k := range All {
 		for _, f := range k.Run(c) {

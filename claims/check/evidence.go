@@ -39,84 +39,138 @@ type comparison struct {
 	a, b    group
 	k       int    // arms in the family
 	primary test   // the test the paper names, or Welch
-	all     []test // the primary first
+	two     []test // of the two arms alone, Welch's first
 	assumed bool   // an unlabelled spread was taken as an SD
+
+	boxes  []interval.ArmBox // the family, where it has three arms or more
+	ia, ib int               // the two arms in it
+	all    []test            // all tests, once someone asked for them
+}
+
+// tests gives every test of the pair: of the two arms alone, and those that
+// use all arms of the outcome. The latter are computed when first asked for:
+// most pairs are decided without.
+func (c *comparison) tests() []test {
+	if c.all == nil {
+		c.all = append(c.all, c.two...)
+		for _, name := range []string{tukeyTest, pooledTest, bonferroniTest} {
+			if t, ok := c.ofFamily(name); ok {
+				c.all = append(c.all, t)
+			}
+		}
+	}
+	return c.all
+}
+
+// The tests that use all arms of an outcome.
+const (
+	tukeyTest      = "Tukey test"
+	pooledTest     = "pooled t test"
+	bonferroniTest = "Bonferroni"
+)
+
+func (c *comparison) ofFamily(name string) (test, bool) {
+	if c.boxes == nil {
+		return test{}, false
+	}
+	switch name {
+	case tukeyTest:
+		r, err := infer.TukeyRange(c.boxes, c.ia, c.ib)
+		return test{name: name, r: r, stat: "q"}, err == nil
+	case pooledTest:
+		r, ok := pooled(c.boxes, c.ia, c.ib)
+		return test{name: name, r: r, stat: "t"}, ok
+	case bonferroniTest:
+		m := c.k * (c.k - 1) / 2
+		return test{name: name, r: times(c.two[0].r, m), stat: "t", bonf: m}, true
+	}
+	return test{}, false
 }
 
 // compare recomputes a pair with every test that may stand behind it. The
 // second result says what is missing.
-func (j *judge) compare(p claims.Pair) (comparison, string) {
+func (j *judge) compare(p claims.Pair) (*comparison, string) {
+	key := claims.Pair{A: p.A, B: p.B}
+	if done, ok := j.compared[key]; ok {
+		return done.comparison, done.missing
+	}
+	c, missing := j.compareAnew(p)
+	j.compared[key] = compared{c, missing}
+	return c, missing
+}
+
+func (j *judge) compareAnew(p claims.Pair) (*comparison, string) {
 	a, why := groupOf(p.A)
 	if why != "" {
-		return comparison{}, why
+		return nil, why
 	}
 	b, why := groupOf(p.B)
 	if why != "" {
-		return comparison{}, why
+		return nil, why
 	}
 	if p.A.UnitID != "" && p.B.UnitID != "" && p.A.UnitID != p.B.UnitID {
-		return comparison{}, "the two figures have different units"
+		return nil, "the two figures have different units"
 	}
 	return j.compareGroups(a, b)
 }
 
-func (j *judge) compareGroups(a, b group) (comparison, string) {
-	out := comparison{a: a, b: b, k: 2, assumed: a.assumed || b.assumed}
+func (j *judge) compareGroups(a, b group) (*comparison, string) {
+	out := &comparison{a: a, b: b, k: 2, assumed: a.assumed || b.assumed}
 	welch, err := infer.WelchRange(a.box, b.box)
 	if err != nil {
-		return out, err.Error()
+		return nil, err.Error()
 	}
-	out.all = append(out.all, test{name: "Welch t test", r: welch, stat: "t"})
+	out.two = append(out.two, test{name: "Welch t test", r: welch, stat: "t"})
 	if student, err := infer.StudentRange(a.box, b.box); err == nil {
-		out.all = append(out.all, test{name: "Student t test", r: student, stat: "t"})
+		out.two = append(out.two, test{name: "Student t test", r: student, stat: "t"})
 	}
 	if sameFamily(a.measure, b.measure) {
 		out.withFamily(j.family(a.measure))
 	}
-	out.primary = out.all[0]
-	for _, id := range []struct{ id, name string }{{"tukey", "Tukey test"}, {"bonferroni", "Bonferroni"}, {"lsd", "pooled t test"}, {"student-t", "Student t test"}} {
-		if !j.design.named[id.id] {
-			continue
-		}
-		for _, t := range out.all {
-			if t.name == id.name {
-				out.primary = t
-				return out, ""
-			}
-		}
-	}
+	out.primary = j.primary(out)
 	return out, ""
 }
 
-// withFamily adds the tests that use all arms of the outcome: Tukey, the
-// pooled t test (least significant difference) and Bonferroni.
+// primary is the test that the paper names, Welch's where it names none that
+// can be recomputed.
+func (j *judge) primary(c *comparison) test {
+	for _, named := range []struct{ id, name string }{{"tukey", tukeyTest}, {"bonferroni", bonferroniTest}, {"lsd", pooledTest}} {
+		if !j.design.named[named.id] {
+			continue
+		}
+		if t, ok := c.ofFamily(named.name); ok {
+			return t
+		}
+	}
+	if j.design.named["student-t"] && len(c.two) > 1 {
+		return c.two[1]
+	}
+	return c.two[0]
+}
+
+// withFamily keeps the arms of the outcome for the tests that use them all.
 func (c *comparison) withFamily(measures []*claims.Measure) {
 	groups, missing := groupsOf(measures)
-	if missing != "" || len(groups) < 3 || len(groups) > 40 {
+	if missing != "" || len(groups) < 3 || len(groups) > mostArms {
 		return
 	}
-	boxes := make([]interval.ArmBox, len(groups))
-	at := map[*claims.Measure]int{}
+	ia, ib := -1, -1
 	for i, g := range groups {
-		boxes[i] = g.box
-		at[g.measure] = i
+		switch g.measure {
+		case c.a.measure:
+			ia = i
+		case c.b.measure:
+			ib = i
+		}
 	}
-	i, okA := at[c.a.measure]
-	k, okB := at[c.b.measure]
-	if !okA || !okB || i == k {
+	if ia < 0 || ib < 0 || ia == ib {
 		return
 	}
-	c.k = len(groups)
-	if r, err := infer.TukeyRange(boxes, i, k); err == nil {
-		c.all = append(c.all, test{name: "Tukey test", r: r, stat: "q"})
-	}
-	if r, ok := pooled(boxes, i, k); ok {
-		c.all = append(c.all, test{name: "pooled t test", r: r, stat: "t"})
-	}
-	welch := c.all[0].r
-	m := len(groups) * (len(groups) - 1) / 2
-	c.all = append(c.all, test{name: "Bonferroni", r: times(welch, m), stat: "t", bonf: m})
+	c.boxes, c.ia, c.ib, c.k = boxesOf(groups), ia, ib, len(groups)
 }
+
+// mostArms is the most arms that one test of a table is tried over.
+const mostArms = 40
 
 // pooled is the t test of one pair with the SD pooled over all arms (Fisher's
 // least significant difference): t = q/√2 of the same pair.
@@ -148,8 +202,13 @@ func timesP(p infer.P, m int) infer.P {
 }
 
 // every reports whether all tests lie wholly on the side.
-func (c comparison) every(alpha float64, side infer.Side) bool {
-	for _, t := range c.all {
+func (c *comparison) every(alpha float64, side infer.Side) bool {
+	for _, t := range c.two { // the cheap ones first
+		if t.side(alpha) != side {
+			return false
+		}
+	}
+	for _, t := range c.tests() {
 		if t.side(alpha) != side {
 			return false
 		}
@@ -157,9 +216,15 @@ func (c comparison) every(alpha float64, side infer.Side) bool {
 	return true
 }
 
+// strictest is the greatest p that the strictest correction allows.
+func (c *comparison) strictest() float64 {
+	all := c.tests()
+	return all[len(all)-1].r.High.Value
+}
+
 // some returns the first test that lies wholly on the side.
-func (c comparison) some(alpha float64, side infer.Side) (test, bool) {
-	for _, t := range append([]test{c.primary}, c.all...) {
+func (c *comparison) some(alpha float64, side infer.Side) (test, bool) {
+	for _, t := range append([]test{c.primary}, c.tests()...) {
 		if t.side(alpha) == side {
 			return t, true
 		}
@@ -168,7 +233,7 @@ func (c comparison) some(alpha float64, side infer.Side) (test, bool) {
 }
 
 // pair writes both arms as they go into a test: "702.3 (106.8), n = 12 and …".
-func (c comparison) pair() string { return c.a.text() + " and " + c.b.text() }
+func (c *comparison) pair() string { return c.a.text() + " and " + c.b.text() }
 
 func (g group) text() string {
 	m := g.measure

@@ -103,6 +103,9 @@ func (j *judge) family(m *claims.Measure) []*claims.Measure {
 	if m.Place.Table == "" {
 		return []*claims.Measure{m}
 	}
+	if done, ok := j.families[m]; ok {
+		return done
+	}
 	var out []*claims.Measure
 	seen := map[string]bool{}
 	for _, o := range j.study.Measures {
@@ -116,6 +119,7 @@ func (j *judge) family(m *claims.Measure) []*claims.Measure {
 		seen[key] = true
 		out = append(out, o)
 	}
+	j.families[m] = out
 	return out
 }
 

@@ -22,7 +22,23 @@ import (
 // Judge gives each statement of the study its verdict, in the order of the
 // statements.
 func Judge(study *claims.Study, cat *catalog.Catalog) []claims.Judgement {
-	j := judge{study: study, cat: cat, design: readDesign(study, cat)}
+	return newJudge(study, cat).all()
+}
+
+// Audit judges every statement and runs every check, as Judge and Run do, and
+// computes each comparison once for both.
+func Audit(study *claims.Study, cat *catalog.Catalog) ([]claims.Judgement, []claims.Finding) {
+	j := newJudge(study, cat)
+	judgements := j.all()
+	return judgements, run(&Case{Study: study, Judgements: judgements, Catalog: cat, judge: j})
+}
+
+func newJudge(study *claims.Study, cat *catalog.Catalog) *judge {
+	return &judge{study: study, cat: cat, design: readDesign(study, cat), compared: map[claims.Pair]compared{}, families: map[*claims.Measure][]*claims.Measure{}}
+}
+
+func (j *judge) all() []claims.Judgement {
+	study := j.study
 	out := make([]claims.Judgement, 0, len(study.Statements))
 	for _, s := range study.Statements {
 		out = append(out, j.one(s))
@@ -35,6 +51,16 @@ type judge struct {
 	study  *claims.Study
 	cat    *catalog.Catalog
 	design design
+
+	// compared keeps what was recomputed: one pair stands behind several
+	// statements and checks.
+	compared map[claims.Pair]compared
+	families map[*claims.Measure][]*claims.Measure
+}
+
+type compared struct {
+	comparison *comparison
+	missing    string
 }
 
 func (j *judge) one(statement *claims.Statement) claims.Judgement {

@@ -92,8 +92,8 @@ func (c *Case) exactP(j claims.Judgement) (claims.Finding, bool) {
 
 // metBy reports whether any test that may stand behind a pair meets the
 // printed p, one-sided readings included.
-func metBy(c comparison, p infer.PrintedP) bool {
-	for _, t := range c.all {
+func metBy(c *comparison, p infer.PrintedP) bool {
+	for _, t := range c.tests() {
 		r := t.r.P()
 		if p.Meets(r) {
 			return true
@@ -106,7 +106,7 @@ func metBy(c comparison, p infer.PrintedP) bool {
 	// Corrections other than those tried lie between no correction and the
 	// strictest one.
 	low, high := math.Inf(1), 0.0
-	for _, t := range c.all {
+	for _, t := range c.tests() {
 		low, high = math.Min(low, t.r.Low.Value), math.Max(high, t.r.High.Value)
 	}
 	return c.k > 2 && p.Low <= high && low <= p.High
@@ -119,6 +119,9 @@ func (c *Case) tablePs() []claims.Finding {
 	type column struct {
 		table string
 		col   int
+	}
+	if can, _ := c.judge.design.recomputable(); !can {
+		return nil
 	}
 	met := map[column]int{}
 	off := map[column][]claims.Finding{}

@@ -251,7 +251,10 @@ func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 	if v == lettersSilent || !stated || a.Doubtful || b.Doubtful {
 		return claims.Finding{}, false
 	}
-	cmp, missing := c.judge.compareGroups2(a, b)
+	if !c.worthComparing(v, a, b) {
+		return claims.Finding{}, false
+	}
+	cmp, missing := c.judge.compare(claims.Pair{A: a, B: b})
 	if missing != "" || cmp.assumed {
 		return claims.Finding{}, false
 	}
@@ -259,7 +262,7 @@ func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 		Printed: "letters " + a.Letters + " and " + b.Letters, Recomputed: cmp.primary.String(),
 		Ask: "Which letters belong to these two arms?", Caution: "Compare these two arms by their figures, not by the letters."}
 	worst := 0.0
-	for _, t := range cmp.all {
+	for _, t := range cmp.tests() {
 		worst = math.Max(worst, t.r.High.Value)
 	}
 	switch {
@@ -267,7 +270,7 @@ func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 		if !c.judge.design.certain() && c.judge.design.any {
 			f.Grade = claims.Query
 		}
-		f.Message = fmt.Sprintf("%s share a letter, which the legend reads as no significant difference; %s gives %s", cmp.pair(), cmp.all[0].name, pText(cmp.all[0].r.Point.Value))
+		f.Message = fmt.Sprintf("%s share a letter, which the legend reads as no significant difference; %s gives %s", cmp.pair(), cmp.two[0].name, pText(cmp.two[0].r.Point.Value))
 		return f, true
 	case v == lettersDiffer && cmp.every(c.judge.design.alpha, infer.NotSignificant) && c.judge.design.certain() && allAbove(cmp, 2*c.judge.design.alpha):
 		f.Grade = claims.Query
@@ -277,8 +280,8 @@ func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 	return claims.Finding{}, false
 }
 
-func allAbove(c comparison, p float64) bool {
-	for _, t := range c.all {
+func allAbove(c *comparison, p float64) bool {
+	for _, t := range c.tests() {
 		if t.r.Low.Value < p {
 			return false
 		}
@@ -286,8 +289,25 @@ func allAbove(c comparison, p float64) bool {
 	return true
 }
 
-func (j *judge) compareGroups2(a, b *claims.Measure) (comparison, string) {
-	return j.compare(claims.Pair{A: a, B: b, Sure: true})
+// worthComparing is a cheap look before every test of a pair is computed: most
+// pairs of a table agree with their letters.
+func (c *Case) worthComparing(v letterVerdict, a, b *claims.Measure) bool {
+	ga, missing := groupOf(a)
+	if missing != "" {
+		return false
+	}
+	gb, missing := groupOf(b)
+	if missing != "" {
+		return false
+	}
+	r, err := infer.StudentRange(ga.box, gb.box)
+	if err != nil {
+		return false
+	}
+	if v == lettersSame {
+		return r.High.Value < farApart
+	}
+	return r.Low.Value >= c.judge.design.alpha
 }
 
 var pImpossible = Check{

@@ -194,6 +194,13 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 	case lettersSame:
 		lettersSay = infer.NotSignificant
 	}
+	can, whyNot := j.design.recomputable()
+	if s.BeforeTo || p.A.Change != p.B.Change || p.A.Arm != nil && p.A.Arm == p.B.Arm {
+		can, whyNot = false, "the same specimens were measured twice, which means and SDs cannot bring back"
+	}
+	if !can && lettersSay == infer.BothSides {
+		return j.withoutTest(p, claim, sure, whyNot, v)
+	}
 	c, missing := j.compare(p)
 	if lettersSay != infer.BothSides && lettersSay != claim {
 		v.why = fmt.Sprintf("the letters of %s say %s", lettersText(p.A, p.B), map[infer.Side]string{infer.Significant: "a significant difference", infer.NotSignificant: "no significant difference"}[lettersSay])
@@ -208,10 +215,6 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		v.verdict = claims.DoesNotReproduce
 		return v
 	}
-	can, whyNot := j.design.recomputable()
-	if s.BeforeTo || p.A.Change != p.B.Change {
-		can, whyNot = false, "the same specimens were measured twice, which means and SDs cannot bring back"
-	}
 	if missing != "" {
 		can, whyNot = false, missing
 	}
@@ -223,12 +226,28 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		v.why = fmt.Sprintf("agrees with the letters of %s; %s", lettersText(p.A, p.B), whyNot)
 		return v
 	}
-	if missing == "" && claim == infer.NotSignificant && sure && c.a.assumed == false && c.all[0].r.High.Value < 0.001 {
-		v.doubtful = true
-		v.why = fmt.Sprintf("%s: %s, yet no difference is stated; %s", c.pair(), c.all[0], whyNot)
+	v.why = whyNot
+	return v
+}
+
+// withoutTest judges a pair whose test cannot be brought back and that carries
+// no letters: only a difference far beyond chance beside "no difference" is
+// asked about.
+func (j *judge) withoutTest(p claims.Pair, claim infer.Side, sure bool, whyNot string, v pairVerdict) pairVerdict {
+	v.why = whyNot
+	if claim != infer.NotSignificant || !sure {
 		return v
 	}
-	v.why = whyNot
+	a, missingA := groupOf(p.A)
+	b, missingB := groupOf(p.B)
+	if missingA != "" || missingB != "" || a.assumed || b.assumed || p.A.Arm == p.B.Arm {
+		return v
+	}
+	if r, err := infer.WelchRange(a.box, b.box); err == nil && r.High.Value < 0.001 {
+		v.doubtful = true
+		t := test{name: "Welch t test", r: r, stat: "t"}
+		v.why = fmt.Sprintf("%s and %s: %s, yet no difference is stated; %s", a.text(), b.text(), t, whyNot)
+	}
 	return v
 }
 
@@ -245,7 +264,7 @@ func (j *judge) goesOtherWay(s *claims.Statement, p claims.Pair) string {
 // onFigures holds a claim against every test that may stand behind it: it is
 // borne out where the named test (or Welch) agrees through all the rounding,
 // contradicted only where every test disagrees through all the rounding.
-func (j *judge) onFigures(c comparison, claim infer.Side, alpha float64, sure bool, v pairVerdict) pairVerdict {
+func (j *judge) onFigures(c *comparison, claim infer.Side, alpha float64, sure bool, v pairVerdict) pairVerdict {
 	against := infer.Significant
 	if claim == infer.Significant {
 		against = infer.NotSignificant
@@ -283,21 +302,21 @@ func (j *judge) onFigures(c comparison, claim infer.Side, alpha float64, sure bo
 // certainly reports whether a misfit of every recomputed test may be called
 // one: the paper names tests of means for independent groups, or names none
 // and the misfit is too large for another test of the same figures to undo.
-func (j *judge) certainly(c comparison, claim infer.Side) bool {
+func (j *judge) certainly(c *comparison, claim infer.Side) bool {
 	if j.design.certain() {
 		return true
 	}
 	if claim == infer.NotSignificant {
-		return !j.design.rank && !j.design.paired && !j.design.adjusted && c.all[len(c.all)-1].r.High.Value < 0.001
+		return !j.design.rank && !j.design.paired && !j.design.adjusted && c.strictest() < 0.001
 	}
 	return !j.design.any
 }
 
 // seAgrees reports whether a contradiction also stands if the unlabelled
 // spread is a standard error.
-func (j *judge) seAgrees(c comparison, alpha float64, side infer.Side) bool {
+func (j *judge) seAgrees(c *comparison, alpha float64, side infer.Side) bool {
 	other, missing := j.compareGroups(c.a.asSE(), c.b.asSE())
-	return missing == "" && other.all[0].side(alpha) == side
+	return missing == "" && other.two[0].side(alpha) == side
 }
 
 // omnibus judges "there were differences among the groups" by one-way analysis

@@ -158,7 +158,7 @@ func (j *judge) tStatistic(s *claims.Statement) claims.Judgement {
 			out.Why = why
 			continue
 		}
-		for _, t := range c.all {
+		for _, t := range c.tests() {
 			if t.stat != "t" || t.bonf > 1 {
 				continue
 			}
@@ -208,7 +208,7 @@ func (j *judge) pValue(s *claims.Statement) claims.Judgement {
 			continue
 		}
 		out.Measures = append(out.Measures, pair.A, pair.B)
-		for _, t := range c.all {
+		for _, t := range c.tests() {
 			fits := p.Meets(t.r.P())
 			out.Recomputed = append(out.Recomputed, claims.Recalculation{Method: t.name, Value: t.r.Point.Value, Low: t.r.Low.Value, High: t.r.High.Value, Fits: fits})
 			if fits {

@@ -45,7 +45,7 @@ func BenchmarkPaper(b *testing.B) {
 		{"read", func() { open.Read(data, "bench.xml") }},
 		{"assemble", func() { assemble.Study(doc, nil, cat) }},
 		{"statements", func() { statement.Read(doc, assemble.Study(doc, nil, cat), cat) }},
-		{"judge", func() { check.Run(study, check.Judge(study, cat), cat) }},
+		{"judge", func() { check.Audit(study, cat) }},
 		{"whole", func() {
 			c := newConsole(context.Background(), nil, io.Discard, io.Discard)
 			d, _ := open.Read(data, "bench.xml")

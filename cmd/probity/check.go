@@ -61,11 +61,10 @@ func (c *console) check(text, subject, reference string) error {
 	}
 	study.Statements = statements
 	number(study)
-	judgements := check.Judge(study, c.catalog)
+	judgements, findings := check.Audit(study, c.catalog)
 	if len(judgements) == 0 {
 		return errors.New("no comparison could be read in the statement; write it as “X lasted 19% longer than Y”")
 	}
-	findings := check.Run(study, judgements, c.catalog)
 	for _, f := range findings {
 		if f.Grade == claims.Inconsistent {
 			c.note(exitInconsistent)

@@ -140,8 +140,7 @@ func (c *console) auditFile(path string) result {
 // function of the paper, its corrections and the catalogue.
 func (c *console) auditDocument(doc *extract.Document, fixes []assemble.Correction, problems []*extract.Problem, data []byte) report.Audit {
 	study := c.studyOf(doc, fixes, problems)
-	judgements := check.Judge(study, c.catalog)
-	findings := check.Run(study, judgements, c.catalog)
+	judgements, findings := check.Audit(study, c.catalog)
 	return report.Audit{SHA256: hash(data), Tool: version(), Study: study, Judgements: judgements, Findings: findings}
 }
 
