@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"probity/claims"
 	"probity/claims/infer"
@@ -114,13 +115,10 @@ func sameOutcome(a, b *claims.Measure) bool {
 	if a.OutcomeID != "" && b.OutcomeID != "" {
 		return a.OutcomeID == b.OutcomeID
 	}
-	return a.Outcome != "" && foldWord(a.Outcome) == foldWord(b.Outcome)
+	return a.Outcome != "" && strings.EqualFold(a.Outcome, b.Outcome)
 }
 
-func sameCondition(a, b string) bool {
-	a, b = foldWord(a), foldWord(b)
-	return a == b
-}
+func sameCondition(a, b string) bool { return strings.EqualFold(a, b) }
 
 func sameUnit(a, b *claims.Measure) bool {
 	return a.UnitID == b.UnitID || a.UnitID == "" || b.UnitID == ""

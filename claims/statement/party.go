@@ -12,7 +12,27 @@ import (
 type armIndex struct {
 	names map[string][]armName // by the first word, lower case
 	all   []*claims.Arm
-	class map[string][]*claims.Arm // "heat-treated" → arms
+	class []armClass
+}
+
+// armClass is a word that the paper groups arms by: "heat-treated".
+type armClass struct {
+	name  string
+	words []string
+	arms  []*claims.Arm
+}
+
+func (x *armIndex) addClass(name string, a *claims.Arm) {
+	name = strings.ToLower(strings.TrimSpace(name))
+	for i := range x.class {
+		if x.class[i].name == name {
+			x.class[i].arms = append(x.class[i].arms, a)
+			return
+		}
+	}
+	if words := cutName(name); len(words) > 0 {
+		x.class = append(x.class, armClass{name, words, []*claims.Arm{a}})
+	}
 }
 
 type armName struct {
@@ -34,7 +54,7 @@ type armHit struct {
 }
 
 func newArmIndex(study *claims.Study) armIndex {
-	x := armIndex{names: map[string][]armName{}, class: map[string][]*claims.Arm{}}
+	x := armIndex{names: map[string][]armName{}}
 	for _, a := range study.Arms {
 		if a == nil {
 			continue
@@ -48,10 +68,7 @@ func newArmIndex(study *claims.Study) armIndex {
 			x.add(name, a, seen)
 		}
 		for _, c := range a.Class {
-			c = strings.ToLower(strings.TrimSpace(c))
-			if c != "" {
-				x.class[c] = append(x.class[c], a)
-			}
+			x.addClass(c, a)
 		}
 	}
 	return x
@@ -267,12 +284,26 @@ func uniqueArms(arms []*claims.Arm) []*claims.Arm {
 
 // armHits lists every naming of arms between two tokens, in order.
 func (s *sentence) armHits(from, to int) []armHit {
-	var out []armHit
 	if len(s.r.arms.all) == 0 {
 		return nil
 	}
-	for i := from; i < to; i++ {
-		if h := s.armAt(i); h != nil && h.end <= to {
+	if !s.hitsRead {
+		s.hits, s.hitsRead = s.readHits(), true
+	}
+	var out []armHit
+	for _, h := range s.hits {
+		if h.at >= from && h.end <= to {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// readHits finds the names once for the whole sentence.
+func (s *sentence) readHits() []armHit {
+	var out []armHit
+	for i := s.from; i < s.to; i++ {
+		if h := s.armAt(i); h != nil {
 			out = append(out, *h)
 			i = h.end - 1
 			continue
@@ -321,10 +352,12 @@ func (s *sentence) groupHit(i int) (armHit, bool) {
 	t := s.at(i)
 	h := armHit{at: i, end: i + int(t.span), group: true}
 	if len(s.r.arms.class) > 0 && t.sort == wordToken {
-		for c, arms := range s.r.arms.class {
-			words := cutName(c)
-			if end, ok := s.nameAt(i, armName{words: words}); ok && strings.EqualFold(s.raw(i, i+1), words[0]) && len(words) > 0 {
-				h.end, h.class, h.arms = end, c, arms
+		for _, c := range s.r.arms.class {
+			if !s.sameWord(i, c.words[0]) {
+				continue
+			}
+			if end, ok := s.nameAt(i, armName{words: c.words}); ok {
+				h.end, h.class, h.arms = end, c.name, c.arms
 				return h, true
 			}
 		}

@@ -50,6 +50,8 @@ type sentence struct {
 	toks     []token
 	from, to int
 	quants   []quantity
+	hits     []armHit // names of arms, once read
+	hitsRead bool
 	hint     int                     // the comparator of the claim under reading, -1 if open
 	claimed  []int                   // tokens of percent and fold claims
 	printed  map[int]*claims.Measure // prose measures by the token of their figure

@@ -34,6 +34,7 @@ var commands = []func(*console) *cobra.Command{
 	listCommand,
 	showCommand,
 	findCommand,
+	compareCommand,
 	removeCommand,
 	refreshCommand,
 	rebuildCommand,

@@ -110,6 +110,7 @@ type grid struct {
 	lines  []vline
 	head   int // lines of header
 	cols   []span
+	rowGap float64 // the least distance of two full rows, in ems; 0: not known
 	doubts []string
 }
 

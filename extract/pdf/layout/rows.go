@@ -270,6 +270,9 @@ func (g *grid) pitches(lines []vline) float64 {
 	full := func(l *vline) bool { return g.starts(l) && l.figures() > 0 && len(l.pieces) > 1 }
 	for i := 1; i < len(lines); i++ {
 		d := (lines[i].base - lines[i-1].base) / lines[i].size
+		if g.starts(&lines[i]) && g.starts(&lines[i-1]) { // names stand level where figures with raised marks do not
+			d = (lines[i].pieces[0].base - lines[i-1].pieces[0].base) / lines[i].size
+		}
 		if d < 0.85 {
 			continue
 		}
@@ -283,6 +286,7 @@ func (g *grid) pitches(lines []vline) float64 {
 		return 0
 	}
 	if !math.IsInf(rowGap, 0) {
+		g.rowGap = rowGap
 		if all[0] < 0.94*rowGap {
 			return 0.96 * rowGap
 		}
@@ -313,6 +317,12 @@ func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 		return false
 	}
 	stub := g.starts(l)
+	if stub && g.starts(last) {
+		gap = (l.pieces[0].base - last.pieces[0].base) / l.size
+	}
+	if above := g.above(r, 0, 0); stub && above != nil && g.rowGap > 1.35 && gap > 0.97*g.rowGap && !unfinish.MatchString(above.plain()) {
+		return false // as far below as rows are from one another, and those stand apart
+	}
 	figures := l.figures()
 	// figures under figures: a second row unless they finish the first
 	finishes := true
@@ -346,7 +356,7 @@ func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 	}
 	// only words: they wrap if they would not have fitted above
 	if pitch > 0 && len(l.pieces) > 0 {
-		if gap >= pitch || !touches {
+		if gap >= pitch || gap > 1.35 || !touches {
 			return false
 		}
 		above := g.above(r, 0, 0)

@@ -364,7 +364,7 @@ func (s *Sheet) notesOf(r *region) {
 		taken[keyOf(&r.caption[i])] = true
 	}
 	last := r.box.Y1
-	pitch := 0.0
+	pitch, wide := 0.0, false
 	var firstSize float64
 	for _, row := range rowsOf(below) {
 		if taken[keyOf(&row[0])] {
@@ -372,52 +372,63 @@ func (s *Sheet) notesOf(r *region) {
 		}
 		w := &row[0]
 		gap := w.Base - last
+		if full := s.wholeRow(row); explains(full) {
+			row = full
+			w = &row[0]
+		}
 		if len(r.notes) == 0 {
-			if gap > 2.6*w.Size {
-				break
-			}
 			firstSize = w.Size
 			small := w.Size < s.body-0.4
+			if gap > 2.6*w.Size && !(gap < 3.8*w.Size && explains(row)) {
+				break
+			}
 			if !small && !explains(row) || w.Size > size+1.2 || labelWords(row) > 0 || figureWord.MatchString(w.plain()) {
 				break
 			}
-		} else if gap > 1.5*firstSize && !(gap < 2.2*firstSize && explains(row)) || pitch > 0 && gap > 1.35*pitch && !explains(row) ||
+		} else if gap > 1.5*firstSize && !(gap < 3*firstSize && explains(row)) || pitch > 0 && gap > 1.35*pitch && !explains(row) ||
 			math.Abs(w.Size-firstSize) > 0.7 || labelWords(row) > 0 || figureWord.MatchString(w.plain()) || len(r.notes) > 400 {
 			break
 		} else if pitch == 0 {
 			pitch = gap
 		}
-		// a row that reaches over the table's edges belongs to something else
-		if s.reachesOut(row, r.box) {
+		// a row that reaches over the table's edges belongs to something else,
+		// unless it is the legend, set as wide as the text
+		whole := s.wholeRow(row)
+		out := len(whole) > len(row) || whole[0].X0 < r.box.X0-3 || whole[len(whole)-1].X1 > r.box.X1+3
+		if out && !explains(whole) && !wide {
 			break
 		}
-		r.notes, last = append(r.notes, row...), w.Base
+		wide = out
+		r.notes, last = append(r.notes, whole...), w.Base
 	}
 }
 
-func (s *Sheet) reachesOut(row []Word, b glyph.Box) bool {
+// wholeRow widens a row to all the words that stand close to it on its line.
+func (s *Sheet) wholeRow(row []Word) []Word {
+	var line []Word
 	for i := range s.words {
-		w := &s.words[i]
-		if math.Abs(w.Base-row[0].Base) > 1 || w.table != nil {
-			continue
-		}
-		if w.X0 < b.X0-3 && w.X1 > b.X0-3 || w.X0 < b.X1+3 && w.X1 > b.X1+3 {
-			return true
-		}
-		if d := w.X0 - row[len(row)-1].X1; d > 0 && d < 0.6*w.Size || w.X1 < row[0].X0 && row[0].X0-w.X1 < 0.6*w.Size {
-			return true
+		if w := &s.words[i]; w.table == nil && math.Abs(w.Base-row[0].Base) <= 1 {
+			line = append(line, *w)
 		}
 	}
-	return false
+	for _, l := range rowsOf(line) {
+		for _, seg := range segments(l, 1.2) {
+			if seg[0].X0 <= row[0].X0+0.1 && seg[len(seg)-1].X1 >= row[0].X1-0.1 {
+				return seg
+			}
+		}
+	}
+	return row
 }
 
-var noteStart = regexp.MustCompile(`^(?:[*†‡§¶#]+|(?i:notes?[.:]?|values?|abbreviations?[.:]?|sd|se|sem|ns|n\s?=|different|same|similar|identical|significan\w*|superscript\w*|means?|data|legend[.:]?|key[.:]?|all|groups?|p|within|letters?|ci[:=]?|sd[:=]\S*))`)
+// noteStart are the openings of table legends. Source: common practice.
+var noteStart = regexp.MustCompile(`^(?:[*∗†‡§¶#]|(?i:notes?|abbreviations?|legend|key|abbr)\b[.:]?|(?:SD|S\.D\.|SE|SEM|CI|NS|IQR|[nN]|[pP])\s?[,:=<]|[A-Z][A-Za-z]{0,5}\s?[:=]\s|` +
+	`(?i:(?:values?|means?|letters?|groups?|data|different|the same|same|similar|identical|dissimilar|distinct|equal|unlike|superscripts?|lower-?case|upper-?case|capital|within)\b.*(?:letters?|superscripts?|differ|significan|indicat|denot|expressed|presented|shown as|standard)))`)
 
 // explains reports a row that opens as the legend of a table does.
 func explains(row []Word) bool {
-	w := &row[0]
-	if len(w.Runs) > 0 && w.Runs[0].Raised {
+	if w := &row[0]; len(w.Runs) > 0 && w.Runs[0].Raised {
 		return true
 	}
-	return noteStart.MatchString(w.plain())
+	return noteStart.MatchString(textOf(row))
 }
