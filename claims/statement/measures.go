@@ -1,0 +1,247 @@
+package statement
+
+import (
+	"strings"
+
+	"probity/claims"
+)
+
+// settle holds the pairs against the figures that the sentence prints itself,
+// and drops ties that are guesses where a printed p speaks.
+func (s *sentence) settle(st *claims.Statement, from, to int) {
+	if st.BeforeTo {
+		return
+	}
+	if st.A.Known() && st.B.Known() {
+		byOwners(st)
+		s.byFigures(st)
+	}
+	if !st.P.Known() || len(st.Pairs) == 0 || len(st.Order) > 0 {
+		return
+	}
+	for _, p := range st.Pairs {
+		if p.Sure {
+			return
+		}
+	}
+	st.Pairs, st.Why = nil, "which of the printed figures the sentence means is not certain"
+}
+
+// byFigures keeps the pairs whose means are the figures of the sentence; when
+// the outcome's own pairs do not print them, any pair of the two arms may.
+func (s *sentence) byFigures(st *claims.Statement) {
+	var both []claims.Pair
+	for _, p := range st.Pairs {
+		if samePrint(p.A, st.A) && samePrint(p.B, st.B) {
+			both = append(both, p)
+		}
+	}
+	if len(both) == 0 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 1 {
+		for _, x := range s.r.byArm[st.Subject.Arms[0]] {
+			for _, y := range s.r.byArm[st.Reference.Arms[0]] {
+				if sameMeasure(x, y) && samePrint(x, st.A) && samePrint(y, st.B) {
+					both = append(both, claims.Pair{A: x, B: y})
+				}
+			}
+		}
+	}
+	if len(both) == 0 {
+		return
+	}
+	for i := range both {
+		both[i].Sure = len(both) == 1
+		if both[i].A.Mean.Value < 0 && both[i].B.Mean.Value < 0 {
+			st.Direction = claims.DirectionNotGiven // "greater" may be said of the size
+		}
+	}
+	st.Pairs = both
+}
+
+// samePrint: a figure of the sentence is the mean of a measure, as printed;
+// the sign may be said in words ("decreased by").
+func samePrint(m *claims.Measure, f claims.Figure) bool {
+	a, b := m.Mean.Value, f.Number.Value
+	if a < 0 {
+		a = -a
+	}
+	if b < 0 {
+		b = -b
+	}
+	tolerance := 1e-9 * (1 + a)
+	if m.Mean.Decimals > f.Number.Decimals {
+		tolerance += f.Number.Half()
+	}
+	d := a - b
+	return d <= tolerance && -d <= tolerance
+}
+
+// measuresFor pairs the measures of two arms: same outcome, same condition.
+func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string, a, b *claims.Arm) []claims.Pair {
+	type cand struct {
+		p     claims.Pair
+		named int // parts of its condition that the sentence names
+		parts int
+	}
+	var cands []cand
+	conds, tables := map[string]bool{}, map[string]bool{}
+	outcomes := map[string]bool{}
+	best := -1
+	for _, x := range s.r.byArm[a] {
+		if !speaksOf(outs, x) {
+			continue
+		}
+		for _, y := range s.r.byArm[b] {
+			if !sameMeasure(x, y) {
+				continue
+			}
+			named, parts := s.conditionNamed(x.Condition)
+			if x.Adjusted != st.Adjusted && s.r.hasAdjusted {
+				continue
+			}
+			cands = append(cands, cand{claims.Pair{A: x, B: y, Sure: true}, named, parts})
+			best = max(best, named)
+		}
+	}
+	var out []claims.Pair
+	for _, c := range cands {
+		if c.named < best {
+			continue
+		}
+		out = append(out, c.p)
+		conds[c.p.A.Condition] = true
+		tables[c.p.A.Place.Table] = true
+		outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
+	}
+	sure := where != "none" && (len(conds) <= 1 || s.saysAllConditions())
+	if len(outs) == 0 && len(outcomes) > 1 {
+		sure = false
+	}
+	if len(outcomes) > max(1, len(outs)) || len(tables) > max(1, len(outs)) {
+		sure = false
+	}
+	if st.Pooled {
+		sure = false // one figure is claimed of several arms
+	}
+	for i := range out {
+		out[i].Sure = sure
+	}
+	return out
+}
+
+// speaksOf reports whether a measure is of one of the outcomes spoken of; with
+// none spoken of, any may be meant.
+func speaksOf(outs []spoken, m *claims.Measure) bool {
+	if len(outs) == 0 {
+		return true
+	}
+	for _, sp := range outs {
+		if sp.id != "" && sp.id == m.OutcomeID && !sp.exact {
+			return true
+		}
+		for _, o := range sp.of {
+			if o.name == m.Outcome && o.id == m.OutcomeID {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func sameMeasure(x, y *claims.Measure) bool {
+	return x.Outcome == y.Outcome && x.OutcomeID == y.OutcomeID && x.Condition == y.Condition && x.Centre == y.Centre &&
+		x.Unit == y.Unit && x.Adjusted == y.Adjusted && x.Change == y.Change && x.Place.Table == y.Place.Table
+}
+
+// conditionNamed counts the parts of a condition that the sentence names.
+func (s *sentence) conditionNamed(cond string) (named, parts int) {
+	if cond == "" {
+		return 0, 0
+	}
+	for _, part := range strings.Split(cond, ";") {
+		words := contentWords(part)
+		if len(words) == 0 {
+			continue
+		}
+		parts++
+		if s.holdsWords(words) {
+			named++
+		}
+	}
+	return named, parts
+}
+
+// holdsWords: the words stand close together in the sentence, in order.
+func (s *sentence) holdsWords(words []string) bool {
+	for i := s.from; i < s.to; i++ {
+		if !s.sameWord(i, words[0]) {
+			continue
+		}
+		at, ok := i, true
+		for _, w := range words[1:] {
+			next := -1
+			for k := at + 1; k < at+5; k++ {
+				if s.sameWord(k, w) {
+					next = k
+					break
+				}
+			}
+			if next < 0 {
+				ok = false
+				break
+			}
+			at = next
+		}
+		if ok {
+			return true
+		}
+	}
+	return false
+}
+
+// sameWord compares a token with a word without regard to case and plural.
+func (s *sentence) sameWord(i int, w string) bool {
+	t := s.at(i)
+	if t.sort != wordToken && t.sort != numberToken {
+		return false
+	}
+	n := t.end - t.start
+	if n < len(w) || n > len(w)+1 {
+		return false
+	}
+	text := s.text[t.start:t.end]
+	return strings.EqualFold(text[:len(w)], w) && (n == len(w) || text[n-1]|0x20 == 's')
+}
+
+func (s *sentence) saysAllConditions() bool {
+	for i := s.from; i+1 < s.to; i++ {
+		switch strings.ToLower(s.raw(i, i+1)) {
+		case "all", "both", "each", "every", "any", "either":
+			switch strings.ToLower(s.raw(i+1, i+2)) {
+			case "time", "times", "temperatures", "temperature", "levels", "level", "thirds", "third", "conditions", "periods", "sections", "points", "evaluation":
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// conditionText gives the words of time, place or temperature that the
+// statement is limited by, as printed.
+func (s *sentence) conditionText(from, to int) string {
+	for i := from; i < to; i++ {
+		if !s.is(i, timeBefore) && s.raw(i, i+1) != "in" {
+			continue
+		}
+		if s.raw(i, i+1) == "in" || s.raw(i, i+1) == "at" {
+			if j := i + 1; s.raw(j, j+1) == "the" && s.is(j+1, thirdOther) && s.is(j+2, fraction) {
+				return s.raw(i, j+3)
+			}
+		}
+		for j := i + 1; j < i+4 && j < to; j++ {
+			if k := s.quantAt(j); k >= 0 && (s.quants[k].role == roleCondition || s.quants[k].time) {
+				return s.raw(i, s.quants[k].end)
+			}
+		}
+	}
+	return ""
+}

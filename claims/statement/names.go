@@ -1,0 +1,170 @@
+package statement
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"probity/claims"
+)
+
+// armIndex finds the arms of the study by any of their names.
+type armIndex struct {
+	names map[string][]armName // by the first word, lower case
+	all   []*claims.Arm
+	class []armClass
+}
+
+// armClass is a word that the paper groups arms by: "heat-treated".
+type armClass struct {
+	name  string
+	words []string
+	arms  []*claims.Arm
+}
+
+func (x *armIndex) addClass(name string, a *claims.Arm) {
+	name = strings.ToLower(strings.TrimSpace(name))
+	for i := range x.class {
+		if x.class[i].name == name {
+			x.class[i].arms = append(x.class[i].arms, a)
+			return
+		}
+	}
+	if words := cutName(name); len(words) > 0 {
+		x.class = append(x.class, armClass{name, words, []*claims.Arm{a}})
+	}
+}
+
+type armName struct {
+	words []string // lower case, as cut
+	exact string   // for short names: as printed, case and all
+	arm   *claims.Arm
+}
+
+func newArmIndex(study *claims.Study) armIndex {
+	x := armIndex{names: map[string][]armName{}}
+	for _, a := range study.Arms {
+		if a == nil {
+			continue
+		}
+		x.all = append(x.all, a)
+		seen := map[string]bool{}
+		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+			x.add(name, a, seen)
+		}
+		for _, name := range shortened(a, study.Arms) {
+			x.add(name, a, seen)
+		}
+		for _, c := range a.Class {
+			x.addClass(c, a)
+		}
+	}
+	return x
+}
+
+func (x *armIndex) add(name string, a *claims.Arm, seen map[string]bool) {
+	name = strings.TrimSpace(name)
+	words := cutName(name)
+	if len(words) == 0 || len(words) > 12 || seen[name] {
+		return
+	}
+	seen[name] = true
+	n := armName{words: words, arm: a}
+	if len(words) == 1 && utf8.RuneCountInString(name) <= 3 {
+		n.exact = name
+	}
+	x.names[words[0]] = append(x.names[words[0]], n)
+	// "Group B" is also "B" in a list of groups; the list is read elsewhere
+	if len(words) == 2 && (words[0] == "group" || words[0] == "gr" || words[0] == "gp" || words[0] == "grp") {
+		x.add(words2(name), a, seen)
+	}
+}
+
+// shortened gives the beginnings of an arm's name that no other arm shares:
+// "250 ppm" of "250 ppm F", the proper name of "Velto 25/.06".
+func shortened(a *claims.Arm, all []*claims.Arm) []string {
+	var out []string
+	for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+		fields := strings.Fields(name)
+		if len(fields) < 2 {
+			continue
+		}
+		var tries []string
+		if r, _ := utf8.DecodeRuneInString(fields[0]); unicode.IsDigit(r) {
+			tries = append(tries, fields[0]+" "+fields[1])
+		} else if unicode.IsUpper(r) && utf8.RuneCountInString(fields[0]) >= 4 && !groupWord(fields[0]) && properName(fields[0]) {
+			tries = append(tries, fields[0])
+		}
+		if last := fields[len(fields)-1]; groupWord(last) {
+			tries = append(tries, strings.Join(fields[:len(fields)-1], " "))
+		}
+		for _, t := range tries {
+			if uniqueStart(t, a, all) {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// properName: a word that is not an ordinary adjective of a group.
+func properName(w string) bool {
+	switch strings.ToLower(w) {
+	case "positive", "negative", "control", "high", "low", "full", "partial", "first", "second", "third", "mean", "total", "test", "experimental", "with", "without", "after", "before", "baseline", "conventional", "standard", "normal", "heat", "sham", "untreated", "apical", "coronal", "middle":
+		return false
+	}
+	return true
+}
+
+func uniqueStart(start string, a *claims.Arm, all []*claims.Arm) bool {
+	low := strings.ToLower(start)
+	for _, b := range all {
+		if b == a || b == nil {
+			continue
+		}
+		for _, name := range append([]string{b.Name, b.Short}, b.Aliases...) {
+			if n := strings.ToLower(name); n == low || strings.HasPrefix(n, low+" ") || strings.HasPrefix(n, low+"/") {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func words2(name string) string {
+	f := strings.Fields(name)
+	return f[len(f)-1]
+}
+
+// cutName cuts a name into words and numbers; signs fall away.
+func cutName(s string) []string {
+	var out []string
+	start := -1
+	for i, r := range s + " " {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '.' && start >= 0 && i+1 < len(s) && digit(s[i+1]) {
+			if start < 0 {
+				start = i
+			}
+			continue
+		}
+		if start >= 0 {
+			out = append(out, strings.ToLower(s[start:i]))
+			start = -1
+		}
+	}
+	return out
+}
+
+func uniqueArms(arms []*claims.Arm) []*claims.Arm {
+	out := arms[:0:0]
+	for _, a := range arms {
+		dup := false
+		for _, b := range out {
+			dup = dup || a == b
+		}
+		if !dup {
+			out = append(out, a)
+		}
+	}
+	return out
+}

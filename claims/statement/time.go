@@ -1,0 +1,142 @@
+package statement
+
+import (
+	"strings"
+
+	"probity/claims"
+)
+
+// overTime: the comparison is of times in the same specimens.
+func (s *sentence) overTime(c clause, sd sides) bool {
+	if sd.at >= 0 && len(sd.reference) == 0 {
+		for i := sd.at; i < sd.at+4; i++ {
+			if s.is(i, baseTime) {
+				return true
+			}
+		}
+	}
+	for i := c.from; i < c.to; i++ {
+		if s.any(i, setOf(comparator)) && !s.at(i).inside && (s.is(i+int(s.at(i).span), baseTime) || s.is(i+int(s.at(i).span)+1, baseTime)) {
+			return true // "compared with baseline", "than the initial"
+		}
+	}
+	if len(sd.subject) > 0 && sd.at < 0 && len(sd.pairs) == 0 && s.changesAlone(c) {
+		return true // "in the P group the load decreased significantly"
+	}
+	if len(sd.subject) > 0 && len(sd.reference) > 0 {
+		return false
+	}
+	for i := c.from; i < c.to; i++ {
+		if s.is(i, baseTime) && (s.any(i-1, setOf(comparator, fromWord, versus)) || s.any(i-2, setOf(comparator, fromWord))) {
+			return true
+		}
+		if s.is(i, beforeAfter) {
+			return true
+		}
+	}
+	return false
+}
+
+// changesAlone: a verb or noun of change, and nobody to compare with.
+func (s *sentence) changesAlone(c clause) bool {
+	change := false
+	for i := c.from; i < c.to; i++ {
+		if w := s.raw(i, i+1); s.is(i, comparator) && !s.at(i).inside || w == "between" || w == "among" {
+			return false
+		}
+		change = change || s.any(i, setOf(verbUp, verbDown, nounUp, nounDown)) && !s.at(i).inside
+	}
+	return change
+}
+
+// cutPairs pairs the times of each arm, not the arms, when the words compare
+// times: the later figures against the baseline's.
+func (s *sentence) cutPairs(st *claims.Statement, c clause) {
+	st.Pairs, st.Why = nil, "the figures at two times could not be told apart"
+	arms := st.Subject.Arms
+	if len(arms) == 0 {
+		arms = s.r.arms.all
+	}
+	outs, _ := s.outcomesFor(c.from, c.to)
+	for _, a := range arms {
+		st.Pairs = append(st.Pairs, s.timePairs(a, outs)...)
+	}
+	if len(st.Pairs) > 200 {
+		st.Pairs = st.Pairs[:200]
+	}
+}
+
+// timePairs: each later measure of an arm against its baseline.
+func (s *sentence) timePairs(a *claims.Arm, outs []spoken) []claims.Pair {
+	var out []claims.Pair
+	named := 0
+	for _, base := range s.r.byArm[a] {
+		if !s.isBaseline(base.Condition) || !speaksOf(outs, base) {
+			continue
+		}
+		for _, m := range s.r.byArm[a] {
+			if m == base || s.isBaseline(m.Condition) || m.Outcome != base.Outcome || m.OutcomeID != base.OutcomeID || m.Unit != base.Unit || m.Change || m.Place.Table != base.Place.Table {
+				continue
+			}
+			n, _ := s.conditionNamed(m.Condition)
+			if n < named {
+				continue
+			}
+			if n > named {
+				named, out = n, nil
+			}
+			out = append(out, claims.Pair{A: m, B: base}) // which of several times is meant stays a guess
+		}
+	}
+	return out
+}
+
+func (s *sentence) isBaseline(cond string) bool {
+	for _, w := range cutName(cond) {
+		if x := s.r.lex.lex.words[w]; x != nil && x.is.has(baseTime) {
+			return true
+		}
+		if w == "t0" || w == "0" {
+			return true
+		}
+	}
+	return false
+}
+
+// speaksOfChange: "greater improvement than", "more effective in reducing": the
+// sides are changes, while tables print levels too.
+func (s *sentence) speaksOfChange(v sense) bool {
+	if w := s.raw(v.at-1, v.at); s.any(v.at, verbs) && (w == "in" || w == "at" || w == "for") && strings.HasSuffix(strings.ToLower(s.raw(v.at, v.at+1)), "ing") {
+		return true // "effective in reducing"
+	}
+	if v.noun || !s.any(v.at, adjectives) {
+		return false
+	}
+	for k, n := v.at+int(s.at(v.at).span), 0; n < 8 && k < s.to; k, n = k+1, n+1 {
+		t := s.at(k)
+		if t.sort == signToken && t.sign != '-' || s.is(k, comparator) && !t.inside {
+			return false
+		}
+		if t.is.any(setOf(nounUp, nounDown, nounMerit)) || s.is(k-1, fromWord) || t.is.any(verbs) && strings.HasSuffix(strings.ToLower(s.raw(k, k+1)), "ing") {
+			return true
+		}
+	}
+	return false
+}
+
+// changesOnly keeps the measures that are changes themselves; levels stay as
+// guesses without a direction, since less may be the greater improvement.
+func (s *sentence) changesOnly(st *claims.Statement) {
+	var change []claims.Pair
+	for _, p := range st.Pairs {
+		if p.A.Change && p.B.Change {
+			change = append(change, p)
+		}
+	}
+	if len(change) > 0 {
+		st.Pairs = change
+		return
+	}
+	st.Direction = claims.DirectionNotGiven
+	unsure(st)
+}
