@@ -32,6 +32,7 @@ func (g *grid) header() ([][]Cell, int) {
 		leaf, upper = upper[len(upper)-1:], upper[:len(upper)-1]
 	}
 	g.repeat(upper, leaf)
+	nest(upper)
 	bands := g.bands(upper)
 	rows := make([][]Cell, len(bands)+1)
 	for i := range rows {
@@ -47,6 +48,27 @@ func (g *grid) header() ([][]Cell, int) {
 	}
 	stretch(rows)
 	return rows, len(rows)
+}
+
+// nest widens a cell that covers only part of a wider cell below it: spans lie
+// inside one another.
+func nest(upper []vline) {
+	for i := len(upper) - 2; i >= 0; i-- {
+		ps := upper[i].pieces
+		for k := range ps {
+			for _, q := range upper[i+1].pieces {
+				if ps[k].c1 == ps[k].c0 || q.c1 == q.c0 || q.c0 > ps[k].c1 || q.c1 < ps[k].c0 {
+					continue
+				}
+				if k+1 == len(ps) || q.c1 < ps[k+1].c0 {
+					ps[k].c1 = max(ps[k].c1, q.c1)
+				}
+				if k == 0 || q.c0 > ps[k-1].c1 {
+					ps[k].c0 = min(ps[k].c0, q.c0)
+				}
+			}
+		}
+	}
 }
 
 // repeat sets the columns of cells above names that come again and again

@@ -3,6 +3,7 @@ package layout
 import (
 	"math"
 	"regexp"
+	"sort"
 	"strings"
 
 	"probity/extract/pdf/glyph"
@@ -78,6 +79,7 @@ func (s *Sheet) unruled(rows, open [][]Word, caps []caption, at int) *region {
 			lines = append(lines, line)
 		}
 	}
+	lines = levelled(lines)
 	r := s.cellRows(lines, 1, x0, x1)
 	if r == nil {
 		return nil
@@ -116,6 +118,7 @@ func (s *Sheet) captionGoesOn(above, l []Word) bool {
 // cellRows finds rows of cells in lines, from the line with number skip on: a
 // caption of a few lines may come first.
 func (s *Sheet) cellRows(lines [][]Word, skip int, x0, x1 float64) *region {
+	lines = levelled(lines)
 	var first, last float64
 	n, misses := 0, 0
 	for i := skip; i < len(lines); i++ {
@@ -161,6 +164,25 @@ func (s *Sheet) cellRows(lines [][]Word, skip int, x0, x1 float64) *region {
 		return nil
 	}
 	return &region{sheet: s, box: glyph.Box{X0: b.X0 - 3, X1: b.X1 + 3, Y0: first, Y1: last}}
+}
+
+// levelled joins lines that make one row: a raised mark in one cell pushes its
+// baseline a little below those of the others.
+func levelled(lines [][]Word) [][]Word {
+	var out [][]Word
+	for _, l := range lines {
+		if n := len(out); n > 0 {
+			p := out[n-1]
+			if l[0].Base-p[0].Base < 0.42*math.Min(l[0].Size, p[0].Size) && boxOf(l).OverlapX(boxOf(p)) < 0 {
+				row := append(append([]Word(nil), p...), l...)
+				sort.SliceStable(row, func(a, b int) bool { return row[a].X0 < row[b].X0 })
+				out[n-1] = row
+				continue
+			}
+		}
+		out = append(out, l)
+	}
+	return out
 }
 
 // goesOnFrom reads rows of cells at the top of a page that go on with an
@@ -382,7 +404,7 @@ func (s *Sheet) notesOf(r *region) {
 			if gap > 2.6*w.Size && !(gap < 3.8*w.Size && explains(row)) {
 				break
 			}
-			if !small && !explains(row) || w.Size > size+1.2 || labelWords(row) > 0 || figureWord.MatchString(w.plain()) {
+			if !small && !explains(row) || w.Size > size+1.2 && !explains(row) || labelWords(row) > 0 || figureWord.MatchString(w.plain()) {
 				break
 			}
 		} else if gap > 1.5*firstSize && !(gap < 3*firstSize && explains(row)) || pitch > 0 && gap > 1.35*pitch && !explains(row) ||
