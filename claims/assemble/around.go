@@ -221,6 +221,9 @@ func (t *table) conditionIn(text string) string {
 		switch strings.ToLower(strings.Trim(w, "(,;.")) {
 		case "at", "on", "after", "before", "following":
 		case "baseline", "preoperative", "postoperative", "pretreatment", "initial":
+			if i+1 < len(words) && (words[i+1] == "and" || words[i+1] == "or") {
+				continue // "initial and final": two conditions, told apart below
+			}
 			return strings.Trim(w, "(),;.")
 		default:
 			continue

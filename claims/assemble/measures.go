@@ -107,6 +107,7 @@ func (t *table) emit(parts map[string]part) {
 	if p.read.Note != "" {
 		m.Note = p.read.Note
 	}
+	t.nameWhole(m)
 	t.study.Measures = append(t.study.Measures, m)
 	t.measure[[2]int{p.r, p.c}] = m
 	for _, q := range parts {
