@@ -152,7 +152,7 @@ func rangeText(low, high float64, unit string) string {
 	return fmt.Sprintf("%s to %s%s", f(low), f(high), unit)
 }
 
-// pText writes a p value: three decimals, "< .001" below.
+// pText writes a p value with two significant digits.
 func pText(p float64) string {
 	switch {
 	case math.IsNaN(p):
@@ -161,6 +161,8 @@ func pText(p float64) string {
 		return "p < 1e-99"
 	case p < 0.001:
 		return "p = " + strconv.FormatFloat(p, 'e', 1, 64)
+	case p < 0.00995:
+		return "p = " + strconv.FormatFloat(p, 'f', 4, 64)
 	case p < 0.095:
 		return "p = " + strconv.FormatFloat(p, 'f', 3, 64)
 	}

@@ -141,7 +141,8 @@ func TestSignificanceVerdicts(t *testing.T) {
 		{"its own p says otherwise", [3]string{"702.3", "106.8"}, [3]string{"588.0", "140.3"}, 12, claims.Significance, &yes, "0.36", claims.Design{Alpha: claims.Fact{Value: extract.Number{Text: "0.05", Value: 0.05, Decimals: 2}}}, claims.DoesNotReproduce},
 		{"a rank test cannot be brought back", [3]string{"702.3", "106.8"}, [3]string{"588.0", "140.3"}, 12, claims.NoDifference, &no, "", named("mann-whitney"), claims.NotCheckable},
 		{"letters b and b beside a stated difference", [3]string{"702.3", "106.8", "b"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("student-t"), claims.DoesNotReproduce},
-		{"letters a and b agree", [3]string{"702.3", "106.8", "a"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("mann-whitney"), claims.Reproduces},
+		{"letters a and b agree, the rank test cannot be brought back", [3]string{"702.3", "106.8", "a"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("mann-whitney"), claims.NotCheckable},
+		{"letters a and b agree, and so does p = .0359", [3]string{"702.3", "106.8", "a"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("student-t"), claims.Reproduces},
 	}
 	for _, test := range tests {
 		a, b := arm(t, "A", test.a[0], test.a[1], test.n, test.a[2]), arm(t, "B", test.b[0], test.b[1], test.n, test.b[2])

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"regexp"
 
 	"probity/claims"
 	"probity/claims/infer"
@@ -33,6 +34,9 @@ func (j *judge) significance(s *claims.Statement) claims.Judgement {
 		if ownP == claim {
 			out.Verdict = claims.Reproduces
 			out.Why = fmt.Sprintf("agrees with the %s that it prints; the figures behind it are not printed or could not be tied to it", pPrinted(s.P))
+			if can, why := j.design.recomputable(); !can {
+				out.Verdict, out.Why = claims.NotCheckable, fmt.Sprintf("agrees with the %s that it prints; %s", pPrinted(s.P), why)
+			}
 			return out
 		}
 		out.Why = missing(s)
@@ -165,7 +169,9 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 	case agree > 0:
 		out.Verdict, out.Why = claims.Reproduces, fmt.Sprintf("%s (%d of %d pairs can be recomputed)", best.why, agree, len(s.Pairs))
 	case ownP == claim:
-		out.Verdict = claims.Reproduces
+		if can, _ := j.design.recomputable(); can {
+			out.Verdict = claims.Reproduces
+		}
 		out.Why = fmt.Sprintf("agrees with the %s that it prints (%s)", pPrinted(s.P), out.Why)
 	}
 	return out
@@ -222,7 +228,9 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		return j.onFigures(c, claim, alpha, sure, v)
 	}
 	if lettersSay == claim {
-		v.verdict = claims.Reproduces
+		if j.design.rank == false || j.design.parametric {
+			v.verdict = claims.Reproduces
+		}
 		v.why = fmt.Sprintf("agrees with the letters of %s; %s", lettersText(p.A, p.B), whyNot)
 		return v
 	}
@@ -319,11 +327,15 @@ func (j *judge) seAgrees(c *comparison, alpha float64, side infer.Side) bool {
 	return missing == "" && other.two[0].side(alpha) == side
 }
 
+// oneFactor finds statements on one factor of several, or on their interaction:
+// the analysis over all arms says nothing of these.
+var oneFactor = regexp.MustCompile(`(?i)\binteractions?\b|\bmain effects?\b|\bfactors?\b|\b(?:two|three)-way\b`)
+
 // omnibus judges "there were differences among the groups" by one-way analysis
 // of variance over the arms of the outcome.
 func (j *judge) omnibus(s *claims.Statement, claim infer.Side, alpha float64) (claims.Judgement, bool) {
 	can, _ := j.design.recomputable()
-	if !can {
+	if !can || s.BeforeTo || len(s.Subject.Arms) == 1 || len(s.Reference.Arms) == 1 || oneFactor.MatchString(s.Text) {
 		return claims.Judgement{}, false
 	}
 	var first *claims.Judgement
