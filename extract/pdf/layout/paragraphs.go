@@ -146,7 +146,7 @@ func starts(cur *Block, prev, l, next *Line, col glyph.Box, pitch float64) bool 
 	if indented && (next == nil || next.X0 < l.X0-0.5*em) && !hanging(cur, col) {
 		return true
 	}
-	return fits && sentence.MatchString(lastWord(prev)) && !lowercase.MatchString(firstWord(l)) && justified(cur, col)
+	return fits && sentence.MatchString(lastWord(prev)) && !lowercase.MatchString(firstWord(l))
 }
 
 // entryNumber is the number that a line of a numbered list opens with; 0 if
@@ -166,12 +166,6 @@ func hanging(b *Block, col glyph.Box) bool {
 		return numbered.MatchString(firstWord(&b.Lines[0]))
 	}
 	return b.Lines[1].X0 > b.Lines[0].X0+0.5*b.Lines[0].Size
-}
-
-// justified reports that a short line in this block is short by will: the
-// block's other lines fill the column.
-func justified(b *Block, col glyph.Box) bool {
-	return len(b.Lines) >= 1
 }
 
 func (b *Block) allBold() bool {
