@@ -26,6 +26,7 @@ type Catalog struct {
 	Spreads  []Spread
 	Tests    []Test
 	Phrases  []Phrase
+	Alarms   []Alarm
 	Labels   []Label
 	Rules    []Rule // of comparability
 
@@ -135,6 +136,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"tests.csv", c.addTest},
 		{"phrases.csv", c.addPhrase},
 		{"labels.csv", c.addLabel},
+		{"alarms.csv", c.addAlarm},
 		{"comparability.csv", c.addRule},
 	}
 	for _, t := range tables {

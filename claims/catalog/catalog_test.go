@@ -204,3 +204,12 @@ func BenchmarkFindOutcomes(b *testing.B) {
 		c.FindOutcomes(text)
 	}
 }
+
+func TestAlarmsHaveKindsAndSources(t *testing.T) {
+	kinds := map[string]bool{"clinical": true, "absolute": true, "superlative": true}
+	for _, a := range catalog.Default().Alarms {
+		if !kinds[a.Kind] || a.Source == "" || len(a.Words) == 0 {
+			t.Errorf("alarm %v: kind %q, source %q; want a known kind and a source", a.Words, a.Kind, a.Source)
+		}
+	}
+}

@@ -151,6 +151,7 @@ func (c *console) studyOf(doc *extract.Document, fixes []assemble.Correction, pr
 	study.Problems = append(study.Problems, problems...)
 	statements, measures := statement.Read(doc, study, c.catalog)
 	study.Statements = statements
+	study.Alarms = statement.Alarms(doc, c.catalog)
 	study.Measures = append(study.Measures, measures...)
 	study.Problems = append(study.Problems, assemble.Tie(statements, study.Measures, fixes)...)
 	number(study)
