@@ -122,6 +122,7 @@ func (p *paper) unitAt(text string, t numeral.Token) (*catalog.Unit, string) {
 // the same clause, where other groups stand beside other values.
 func (p *paper) armsIn(s *sentence, t numeral.Token) []*claims.Arm {
 	start, end := clause(s.text, t.Start)
+	start = p.listBefore(s.text, start)
 	var out []*claims.Arm
 	for _, a := range p.arms.arms {
 		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
@@ -135,6 +136,30 @@ func (p *paper) armsIn(s *sentence, t numeral.Token) []*claims.Arm {
 		return nil // said of all
 	}
 	return out
+}
+
+// listBefore moves the start of a clause back over a list of groups that runs
+// into it: "A, B and C were tested at 22 °C" says it of three.
+func (p *paper) listBefore(text string, start int) int {
+	for {
+		before := strings.TrimSuffix(strings.TrimSuffix(strings.TrimRight(text[:start], " "), "and"), ",")
+		before = strings.TrimRight(strings.TrimSuffix(strings.TrimRight(before, " "), ","), " ")
+		if len(before) == start {
+			return start
+		}
+		length := 0
+		for _, a := range p.arms.arms {
+			for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+				if len(name) > max(2, length) && strings.HasSuffix(before, name) {
+					length = len(name)
+				}
+			}
+		}
+		if length == 0 {
+			return start
+		}
+		start = len(before) - length
+	}
 }
 
 // clause gives the stretch of a sentence around at between commas,
