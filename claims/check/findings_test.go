@@ -100,6 +100,37 @@ func TestCyclesAgainstTime(t *testing.T) {
 	none(t, "a reciprocating arm counts cycles in three ways", find(slow, "cycles-time"))
 }
 
+func TestOddSpeed(t *testing.T) {
+	// 100 s and 500 cycles: 300 rpm; 120 s at 300 rpm: 600 cycles.
+	build := func(cycles string) *claims.Study {
+		study := &claims.Study{}
+		for i, f := range [][2]string{{"100.0", "500"}, {"120.0", cycles}, {"140.0", "700"}} {
+			a := arm(t, string(rune('A'+i)), f[0], "9.0", 10, "")
+			study.Measures = append(study.Measures, a, as(t, a, cyclesID, "", "", f[1], "45"))
+		}
+		return study
+	}
+	want(t, "one arm of three at another speed", find(build("700"), "cycles-time"), claims.Query, "700", "350", "300", "600")
+	none(t, "all at 300 rpm", find(build("600"), "cycles-time"))
+}
+
+func TestRepeatedFigures(t *testing.T) {
+	build := func(mean, sd string) *claims.Study {
+		return &claims.Study{Measures: []*claims.Measure{arm(t, "A", "702.3", "106.8", 12, ""), arm(t, "B", mean, sd, 12, ""), arm(t, "C", "588.0", "140.3", 12, "")}}
+	}
+	want(t, "one row twice", find(build("702.3", "106.8"), "repeated-figures"), claims.Query, "702.3", "106.8")
+	none(t, "another spread", find(build("702.3", "99.1"), "repeated-figures"))
+}
+
+func TestSwappedMeanAndSpread(t *testing.T) {
+	build := func(mean, sd string) *claims.Study {
+		return &claims.Study{Measures: []*claims.Measure{arm(t, "A", "702.3", "106.8", 12, ""), arm(t, "B", mean, sd, 12, ""), arm(t, "C", "588.0", "140.3", 12, "")}}
+	}
+	want(t, "83.1 (394.9) among means of 588 and 702", find(build("83.1", "394.9"), "mean-sd-swapped"), claims.Query, "83.1", "394.9")
+	none(t, "394.9 (83.1)", find(build("394.9", "83.1"), "mean-sd-swapped"))
+	none(t, "a skewed arm", find(build("60.7", "76.4"), "mean-sd-swapped"))
+}
+
 func TestToughnessBound(t *testing.T) {
 	// 1.88 N·cm × 340° × π/180 = 11.16 N·cm·rad.
 	build := func(w string) *claims.Study {

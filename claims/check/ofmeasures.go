@@ -8,6 +8,7 @@ import (
 	"probity/claims"
 	"probity/claims/infer"
 	"probity/claims/interval"
+	"probity/extract"
 )
 
 var abstractTable = Check{
@@ -359,4 +360,43 @@ func swappedIn(family []*claims.Measure) []claims.Finding {
 		Message: fmt.Sprintf("%s: mean %s with spread %s; in the other arms the mean is by far the larger, from %s to %s. Mean and spread may be exchanged",
 			armName(odd), plainNumber(odd.Mean.Number), plainNumber(odd.Spread.Value), digits(low), digits(high)),
 		Ask: "Are mean and standard deviation of this arm exchanged?", Caution: "Do not use this arm's figures before it is cleared up."}}
+}
+
+var repeatedFigures = Check{
+	Name:   "repeated-figures",
+	Asks:   "Do two arms share mean and spread to the last digit?",
+	Source: "comparison of the printed figures; with continuous data such a pair is rare (common practice)",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		for i, a := range c.Study.Measures {
+			if !telling(a) {
+				continue
+			}
+			for _, b := range c.Study.Measures[i+1:] {
+				if !telling(b) || a.Arm == b.Arm || !sameFamily(a, b) || plainNumber(a.Mean.Number) != plainNumber(b.Mean.Number) ||
+					plainNumber(a.Spread.Value) != plainNumber(b.Spread.Value) {
+					continue
+				}
+				out = append(out, claims.Finding{Grade: claims.Query, Measures: []*claims.Measure{a, b}, Place: b.Place, Printed: b.Text,
+					Message: fmt.Sprintf("%s and %s both print %s (%s)", armName(a), armName(b), plainNumber(a.Mean.Number), plainNumber(a.Spread.Value)),
+					Ask:     "Was one of the two rows filled in twice?", Caution: "Do not use either arm before this is cleared up."})
+			}
+		}
+		if len(out) > mostQueries {
+			return nil // whole columns repeat: a table read twice, or one group in two places
+		}
+		return out
+	},
+}
+
+// telling reports a measure with digits enough that chance hardly repeats them:
+// three or more in the mean and two or more in the spread.
+func telling(m *claims.Measure) bool {
+	return m.Place.Table != "" && !m.Doubtful && m.Spread.Value.Known() && significant(m.Mean.Number) >= 3 && significant(m.Spread.Value) >= 2 && !m.Stepped
+}
+
+// significant counts the digits of a number after its leading zeros.
+func significant(n extract.Number) int {
+	digits := strings.TrimLeft(strings.NewReplacer(".", "", "−", "").Replace(plainNumber(n)), "0")
+	return len(digits)
 }

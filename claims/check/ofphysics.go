@@ -98,7 +98,49 @@ func runCyclesTime(c *Case) []claims.Finding {
 		}
 		rows = append(rows, row)
 	}
-	return c.cycleFindings(rows)
+	return append(c.cycleFindings(rows), oddSpeed(rows)...)
+}
+
+// oddSpeed asks about the one arm whose time and cycles imply another speed
+// than all others do, where the paper states none.
+func oddSpeed(rows []cycleRow) []claims.Finding {
+	if len(rows) < 3 {
+		return nil
+	}
+	for _, r := range rows {
+		if len(r.speeds) > 0 {
+			return nil
+		}
+	}
+	for i, odd := range rows {
+		shared := interval.Interval{Low: 0, High: math.Inf(1)}
+		for k, r := range rows {
+			if k != i {
+				s := r.speedRange()
+				shared = interval.Interval{Low: math.Max(shared.Low, s.Low), High: math.Min(shared.High, s.High)}
+			}
+		}
+		if shared.Low > shared.High || odd.speedRange().Meets(shared) {
+			continue
+		}
+		return []claims.Finding{{Grade: claims.Query, Measures: []*claims.Measure{odd.time, odd.cycles}, Place: odd.cycles.Place,
+			Printed: plainNumber(odd.cycles.Mean.Number), Recomputed: digits(odd.seconds.Mid() * shared.Mid() / 60),
+			Message: fmt.Sprintf("%s: %s cycles in %s %s imply %s rpm; every other arm implies %s rpm, which gives %s", armName(odd.cycles), plainNumber(odd.cycles.Mean.Number),
+				plainNumber(odd.time.Mean.Number), unitOr(odd.time.Unit, "s"), digits(odd.implied()), digits(shared.Mid()), digits(odd.seconds.Mid()*shared.Mid()/60)),
+			Ask: "At which speed did each arm rotate?", Caution: "Quote the time, not the cycles, until this is cleared up."}}
+	}
+	return nil
+}
+
+// speedRange is every speed that leads from the time to the cycles within
+// their rounding, half a cycle of counting allowed.
+func (r cycleRow) speedRange() interval.Interval {
+	low, err1 := physics.ImpliedSpeed(math.Max(0, r.count.Low-0.5), r.seconds.High)
+	high, err2 := physics.ImpliedSpeed(r.count.High+0.5, math.Max(r.seconds.Low, 1e-9))
+	if err1 != nil || err2 != nil {
+		return interval.Interval{Low: 0, High: math.Inf(1)}
+	}
+	return interval.Interval{Low: low, High: high}
 }
 
 // fits gives a stated speed that leads from the time to the cycles.
