@@ -35,6 +35,9 @@ func conditionOf(p *Paper, f *Figure, r *catalog.Rule) Condition {
 				c.Known, c.Value, c.Text, c.Place = true, d, fmt.Sprintf("%.2f mm (%s)", d, a.Size), f.Place
 			}
 		}
+		if !c.Known {
+			c.fromFacts(p, f)
+		}
 	}
 	if !c.Known && !c.Several && r.Assume != "" {
 		c.Assumed, c.Class = true, r.Assume
@@ -105,7 +108,7 @@ func (c *Condition) fromFacts(p *Paper, f *Figure) {
 			switch {
 			case first:
 				*c, first = n, false
-			case n.Class != c.Class || c.Rule.Kind == "within" && n.Value != c.Value:
+			case n.Class != c.Class || c.Rule.Kind != "words" && c.Rule.Kind != "bands" && n.Value != c.Value:
 				*c = Condition{Rule: c.Rule, Several: true}
 				return
 			}

@@ -3,7 +3,9 @@ package compare
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"probity/claims"
@@ -214,6 +216,12 @@ func wordFacts(doc *extract.Document, cat *catalog.Catalog) []Fact {
 	seen := map[string]bool{}
 	look := func(text, where string) {
 		low := strings.ToLower(text)
+		for _, m := range sizeAndTaper.FindAllStringSubmatch(low, -1) {
+			if f, ok := sizeFact(m, where); ok && !seen[f.Text] {
+				seen[f.Text] = true
+				out = append(out, f)
+			}
+		}
 		for i := range cat.Rules {
 			r := &cat.Rules[i]
 			if r.Kind != "words" {
@@ -242,6 +250,28 @@ func wordFacts(doc *extract.Document, cat *catalog.Catalog) []Fact {
 		}
 	}
 	return out
+}
+
+// sizeAndTaper finds a nominal size that a paper states for its instruments:
+// "size 25 and taper .06", "#25/.06", "25/0.06", "size 25, 6% taper".
+var sizeAndTaper = regexp.MustCompile(`(?:size|#|no\.|iso)\s*#?(\d{2,3})\s*(?:,|/|and|with)?\s*(?:an?\s+)?(?:taper\s*(?:of\s*)?)?(?:0?(\.\d{2})|(\d{1,2})\s*%)(?:\s*taper)?`)
+
+// sizeFact is the diameter 5 mm from the tip that follows from such a size.
+func sizeFact(m []string, where string) (Fact, bool) {
+	tip, err := strconv.Atoi(m[1])
+	if err != nil || tip < 6 || tip > 140 { // the sizes of ISO 3630-1
+		return Fact{}, false
+	}
+	taper, err := strconv.ParseFloat("0"+m[2], 64)
+	if m[2] == "" {
+		taper, err = strconv.ParseFloat(m[3], 64)
+		taper /= 100
+	}
+	a := Arm{Tip: tip, Taper: taper}
+	if err != nil || taper > 0.2 || diameter5(&a) == 0 {
+		return Fact{}, false
+	}
+	return Fact{Field: "size", Value: diameter5(&a), Unit: "mm", Text: fmt.Sprintf("%.2f mm (%d/%s)", diameter5(&a), tip, strings.TrimPrefix(fmt.Sprintf("%.2f", taper), "0")), Place: where}, true
 }
 
 // wordsIn reports whether one of the words begins at the start of a word.
@@ -277,7 +307,7 @@ func (p *Paper) Name() string {
 		}
 		return name
 	}
-	name := p.Authors[0]
+	name := family(p.Authors[0])
 	if len(p.Authors) > 1 {
 		name += " et al."
 	}
@@ -293,4 +323,24 @@ func (p *Paper) ArmName(f *Figure) string {
 		return p.Arms[f.Arm].Name
 	}
 	return f.ArmText
+}
+
+// family is the family name of an author printed as "Given Family",
+// "Family, Given" or "Family GI".
+func family(name string) string {
+	if f, _, ok := strings.Cut(name, ","); ok {
+		return f
+	}
+	words := strings.Fields(name)
+	if len(words) < 2 {
+		return name
+	}
+	if last := words[len(words)-1]; len(last) <= 3 && strings.ToUpper(last) == last {
+		return strings.Join(words[:len(words)-1], " ")
+	}
+	at := len(words) - 1
+	for at > 1 && strings.ToLower(words[at-1]) == words[at-1] { // "van der", "de"
+		at--
+	}
+	return strings.Join(words[at:], " ")
 }

@@ -17,19 +17,34 @@ import (
 
 func checkCommand(c *console) *cobra.Command {
 	var subject, reference string
+	var held heldAgainst
 	cmd := &cobra.Command{
 		Use:   `check "STATEMENT"`,
 		Short: "Check one claim typed by hand, without a paper",
 		Long: `check recomputes one claim from the two figures it compares, on every base, with
 the interval of the ratio, the difference and the test of the means. The figures
-are given as mean (SD) and n, or read from the statement when they stand in it.`,
+are given as mean (SD) and n, or read from the statement when they stand in it.
+
+With --library the claim is held against every paper of the library that
+measured its outcome on its arms: what each shows, under which conditions, and
+the verdict in one paragraph.`,
 		Example: `  probity check "X lasted 19% longer than Y" --subject "702.3 (106.8) n=12" --reference "588.0 (140.3) n=12"
-  probity check "Time fell by 63% from 1083.82 s to 403.80 s"`,
-		Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return c.check(args[0], subject, reference) },
+  probity check "Time fell by 63% from 1083.82 s to 403.80 s"
+  probity check "Kestrine lasts twice as long as Halyard" --library`,
+		Args: cobra.RangeArgs(1, 2),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if held.asked(cmd, args) {
+				return c.checkOnShelf(args[0], &held)
+			}
+			if len(args) > 1 {
+				return errors.New("one statement at a time: put it in quotation marks")
+			}
+			return c.check(args[0], subject, reference)
+		},
 	}
 	cmd.Flags().StringVar(&subject, "subject", "", "figures of the arm the claim is about: mean (SD) n=N")
 	cmd.Flags().StringVar(&reference, "reference", "", "figures of the arm it is compared with: mean (SD) n=N")
+	held.flags(cmd)
 	return cmd
 }
 

@@ -45,6 +45,7 @@ var plan = map[string][]string{
 	"claims/report":            {"extract", "claims"},
 	"claims/compare":           {"extract", "claims", "claims/catalog", "claims/effect", "claims/interval", "claims/pool"},
 	"index":                    {"extract", "claims"},
+	"index/cite":               {},
 }
 
 // markup is what the readers of marked-up formats share.

@@ -35,6 +35,8 @@ var commands = []func(*console) *cobra.Command{
 	showCommand,
 	findCommand,
 	compareCommand,
+	questionCommand,
+	citationsCommand,
 	removeCommand,
 	refreshCommand,
 	rebuildCommand,

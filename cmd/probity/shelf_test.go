@@ -41,14 +41,14 @@ func inventedPaper(i int) []byte {
 	}
 	fmt.Fprintf(&b, `<abstract><p>The time to fracture of %s was %.1f%% %s than that of %s. %s</p></abstract></article-meta></front><body>
 <sec sec-type="intro"><title>Introduction</title>%s</sec>
-<sec sec-type="methods"><title>Materials and methods</title><p>The instruments of size 25, .06 taper rotated at 300 rpm in a stainless steel canal (60° angle of curvature, 5 mm radius) at %s °C. The sample was n = %d per group. The level of significance was set at 5%%. Data were analysed with one-way ANOVA.</p>%s</sec>
+<sec sec-type="methods"><title>Materials and methods</title><p>The instruments of size 25, .06 taper rotated at 300 rpm in a static test in a stainless steel canal (60° angle of curvature, 5 mm radius) at %s °C. The sample was n = %d per group. The level of significance was set at 5%%. Data were analysed with one-way ANOVA.</p>%s</sec>
 <sec sec-type="results"><title>Results</title>%s<table-wrap id="T1"><label>Table 1</label><caption><p>Time to fracture (s) and number of cycles to fracture (NCF), mean (SD), n = %d.</p></caption>
 <table><thead><tr><th>Instrument</th><th>Time to fracture (s)</th><th>NCF</th></tr></thead><tbody>
 `, arms[0], math.Abs(change), direction, arms[1], filler(zipf, 120), paragraphs(zipf, 8), temperature, n, paragraphs(zipf, 7), paragraphs(zipf, 8), n)
 	for k, a := range arms {
 		fmt.Fprintf(&b, "<tr><td>%s</td><td>%.1f (%.1f)</td><td>%.1f (%.1f)</td></tr>\n", a, means[k], sds[k], 5*means[k], 5*sds[k])
 	}
-	fmt.Fprintf(&b, "</tbody></table></table-wrap></sec>\n<sec sec-type=\"discussion\"><title>Discussion</title>%s</sec></body></article>\n", paragraphs(zipf, 14))
+	fmt.Fprintf(&b, "</tbody></table></table-wrap></sec>\n<sec sec-type=\"discussion\"><title>Discussion</title>%s</sec></body></article>\n", paragraphs(zipf, 17))
 	return []byte(b.String())
 }
 
