@@ -238,7 +238,10 @@ func (s *sentence) conditionText(from, to int) string {
 			}
 		}
 		for j := i + 1; j < i+4 && j < to; j++ {
-			if k := s.quantAt(j); k >= 0 && (s.quants[k].role == roleCondition || s.quants[k].time) {
+			if s.toks[j].sort == signToken && s.toks[j].sign == ',' {
+				break // "for Halyard, 583.4 (77.2) s": the next figure, not a time
+			}
+			if k := s.quantAt(j); k >= 0 && !s.quants[k].spread.Known() && (s.quants[k].role == roleCondition || s.quants[k].time) {
 				return s.raw(i, s.quants[k].end)
 			}
 		}
