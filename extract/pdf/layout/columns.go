@@ -56,6 +56,7 @@ func bandsOf(rows [][]Word, first int) []gutter {
 	if !ok || min(g.left, g.right) < strong {
 		return nil
 	}
+	g.trim(rows)
 	out := append(bandsOf(rows[:g.start], first), g)
 	out[len(out)-1].start += first
 	out[len(out)-1].end += first
@@ -74,6 +75,7 @@ func (c *cutter) cut(words []Word, depth int) {
 		c.sheet.Items = append(c.sheet.Items, c.sheet.paragraphs(rows)...)
 		return
 	}
+	g.trim(rows)
 	c.cut(flat(rows[:g.start]), depth+1)
 	var left, right []Word
 	mid := (g.x0 + g.x1) / 2
@@ -87,6 +89,26 @@ func (c *cutter) cut(words []Word, depth int) {
 	c.cut(left, depth+1)
 	c.cut(right, depth+1)
 	c.cut(flat(rows[g.end:]), depth+1)
+}
+
+// trim leaves out one or two short lines that follow the columns after a gap
+// and stand before text of full width: the head of what comes below.
+func (g *gutter) trim(rows [][]Word) {
+	if g.end >= len(rows) {
+		return
+	}
+	last := g.start // the last row with words on the right
+	for k := g.start; k < g.end; k++ {
+		if w := rows[k]; w[len(w)-1].X0 >= g.x1-0.5 {
+			last = k
+		}
+	}
+	for k := max(last+1, g.end-2); k < g.end; k++ {
+		if w := &rows[k][0]; w.table == nil && w.Base-rows[k-1][0].Base > 1.6*w.Size && rows[g.end][0].Base-rows[g.end-1][0].Base < 4*w.Size {
+			g.end = k
+			return
+		}
+	}
 }
 
 func flat(rows [][]Word) []Word {

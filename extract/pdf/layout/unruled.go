@@ -90,7 +90,7 @@ func (s *Sheet) unruled(rows, open [][]Word, caps []caption, at int) *region {
 	for i, l := range lines {
 		switch {
 		case l[0].Base > r.box.Y0:
-		case i == 0 || top == r.box.Y0 && s.captionGoesOn(lines[i-1], l):
+		case i == 0 || top == r.box.Y0 && (s.captionGoesOn(lines[i-1], l) || i == 1 && bareLabel(lines[0]) && len(segments(l, 0.8)) == 1):
 			r.caption = append(r.caption, l...)
 			end = l[0].Base
 		case top == r.box.Y0 && l[0].Base > end:
@@ -106,6 +106,10 @@ func (s *Sheet) unruled(rows, open [][]Word, caps []caption, at int) *region {
 	}
 	return r
 }
+
+// bareLabel reports a line that is nothing but "Table 3": the title stands on
+// the next.
+func bareLabel(line []Word) bool { return labelWords(line) == len(line) }
 
 // captionGoesOn reports that a line goes on with the caption above it.
 func (s *Sheet) captionGoesOn(above, l []Word) bool {
@@ -202,7 +206,7 @@ func (s *Sheet) columnAt(rows [][]Word, c *caption) (float64, float64) {
 	var g gutter
 	ok := false
 	for _, b := range bandsOf(rows, 0) {
-		if y0, y1 := rows[b.start][0].Base, rows[b.end-1][0].Base; c.base > y0-60 && c.base < y1+60 && textual(rows, b) {
+		if y0, y1 := rows[b.start][0].Base, rows[b.end-1][0].Base; c.base > y0-60 && c.base < y1+1 && textual(rows, b) {
 			g, ok = b, true
 			break
 		}
