@@ -110,6 +110,32 @@ func (t *Table) check(words []Word) {
 	}
 	t.crowded()
 	t.nameless()
+	t.torn()
+}
+
+var (
+	meanSpread = regexp.MustCompile(`\d\s*±\s*\.?\d`)
+	cutOff     = regexp.MustCompile(`±\s*$`)
+)
+
+// torn doubts a table whose header holds means with spreads, or whose cells
+// end in the middle of one: its rows were parted in the wrong places.
+func (t *Table) torn() {
+	for i, row := range t.Rows {
+		for j := range row {
+			if row[j].Copy {
+				continue
+			}
+			switch text := row[j].text(); {
+			case i < t.Head && meanSpread.MatchString(text):
+				t.Doubts = append(t.Doubts, "figures stand among the names of its columns")
+				return
+			case i >= t.Head && cutOff.MatchString(text):
+				t.Doubts = append(t.Doubts, "some figures are cut in two")
+				return
+			}
+		}
+	}
 }
 
 // crowded doubts a table in which single cells hold two means with spreads
