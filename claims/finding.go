@@ -83,6 +83,9 @@ type Finding struct {
 	Source     string // the method's citation
 }
 
+// MayBeSaid is the name of the sum that is a sentence for an audience.
+const MayBeSaid = "may be said"
+
 // A Sum is one line of a recalculation as a person reads it.
 type Sum struct {
 	Name   string // "ratio of means"

@@ -34,7 +34,7 @@ func Audit(study *claims.Study, cat *catalog.Catalog) ([]claims.Judgement, []cla
 }
 
 func newJudge(study *claims.Study, cat *catalog.Catalog) *judge {
-	return &judge{study: study, cat: cat, design: readDesign(study, cat), compared: map[claims.Pair]compared{}, families: map[*claims.Measure][]*claims.Measure{}}
+	return &judge{study: study, cat: cat, design: readDesign(study, cat), merit: meritWords(cat), compared: map[claims.Pair]compared{}, families: map[*claims.Measure][]*claims.Measure{}}
 }
 
 func (j *judge) all() []claims.Judgement {
@@ -51,6 +51,7 @@ type judge struct {
 	study  *claims.Study
 	cat    *catalog.Catalog
 	design design
+	merit  []string // words of better and worse
 
 	// compared keeps what was recomputed: one pair stands behind several
 	// statements and checks.
@@ -118,17 +119,27 @@ func (j *judge) speaksOfMerit(text string) bool {
 		}
 		return ' '
 	}, text) + " "
-	for _, p := range j.cat.Phrases {
+	for _, word := range j.merit {
+		if strings.Contains(text, word) {
+			return true
+		}
+	}
+	return false
+}
+
+// meritWords lists the catalogue's words of better and worse, each between
+// spaces.
+func meritWords(cat *catalog.Catalog) []string {
+	var out []string
+	for _, p := range cat.Phrases {
 		if !strings.HasSuffix(p.Kind, "-merit") {
 			continue
 		}
 		for _, word := range strings.Split(p.Text, "|") {
-			if strings.Contains(text, " "+word+" ") {
-				return true
-			}
+			out = append(out, " "+word+" ")
 		}
 	}
-	return false
+	return out
 }
 
 // farFetched is how many times one figure may be the other before a pair that

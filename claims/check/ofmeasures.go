@@ -368,19 +368,21 @@ var repeatedFigures = Check{
 	Source: "comparison of the printed figures; with continuous data such a pair is rare (common practice)",
 	Run: func(c *Case) []claims.Finding {
 		var out []claims.Finding
-		for i, a := range c.Study.Measures {
-			if !telling(a) {
+		printed := map[string][]*claims.Measure{}
+		for _, b := range c.Study.Measures {
+			if !telling(b) {
 				continue
 			}
-			for _, b := range c.Study.Measures[i+1:] {
-				if !telling(b) || a.Arm == b.Arm || !sameFamily(a, b) || plainNumber(a.Mean.Number) != plainNumber(b.Mean.Number) ||
-					plainNumber(a.Spread.Value) != plainNumber(b.Spread.Value) {
+			key := b.Mean.Text + " " + b.Spread.Value.Text
+			for _, a := range printed[key] {
+				if a.Arm == b.Arm || !sameFamily(a, b) {
 					continue
 				}
 				out = append(out, claims.Finding{Grade: claims.Query, Measures: []*claims.Measure{a, b}, Place: b.Place, Printed: b.Text,
 					Message: fmt.Sprintf("%s and %s both print %s (%s)", armName(a), armName(b), plainNumber(a.Mean.Number), plainNumber(a.Spread.Value)),
 					Ask:     "Was one of the two rows filled in twice?", Caution: "Do not use either arm before this is cleared up."})
 			}
+			printed[key] = append(printed[key], b)
 		}
 		if len(out) > mostQueries {
 			return nil // whole columns repeat: a table read twice, or one group in two places
@@ -397,6 +399,11 @@ func telling(m *claims.Measure) bool {
 
 // significant counts the digits of a number after its leading zeros.
 func significant(n extract.Number) int {
-	digits := strings.TrimLeft(strings.NewReplacer(".", "", "−", "").Replace(plainNumber(n)), "0")
-	return len(digits)
+	count := 0
+	for _, r := range n.Text {
+		if r >= '1' && r <= '9' || r == '0' && count > 0 {
+			count++
+		}
+	}
+	return count
 }

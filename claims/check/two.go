@@ -119,13 +119,10 @@ func maySay(a, b side, ga, gb group) []claims.Sum {
 	if !ok || gb.box.Arm.Mean == 0 {
 		return nil
 	}
-	ratio := ga.box.Arm.Mean / gb.box.Arm.Mean
-	word := "times the mean of"
-	text := fmt.Sprintf("In this test %s had %s %s %s (%s against %s, n = %d and %d; 95 %% CI of the ratio %s to %s).",
-		a.name, digits(ratio), word, b.name, a.text, b.text, ga.box.Arm.N, gb.box.Arm.N, digits(r.Low), digits(r.High))
+	figures := fmt.Sprintf("(%s against %s, n = %d and %d; 95 %% CI of the ratio %s to %s)", a.text, b.text, ga.box.Arm.N, gb.box.Arm.N, fixed(r.Low, 2), fixed(r.High, 2))
+	text := fmt.Sprintf("In this test the mean of %s was %s times that of %s %s.", a.name, fixed(ga.box.Arm.Mean/gb.box.Arm.Mean, 2), b.name, figures)
 	if r.Low <= 1 && r.High >= 1 {
-		text = fmt.Sprintf("In this test no difference between %s and %s was shown (%s against %s, n = %d and %d; 95 %% CI of the ratio %s to %s).",
-			a.name, b.name, a.text, b.text, ga.box.Arm.N, gb.box.Arm.N, digits(r.Low), digits(r.High))
+		text = fmt.Sprintf("In this test no difference between %s and %s was shown %s.", a.name, b.name, figures)
 	}
-	return []claims.Sum{{Name: "may be said", Text: text}}
+	return []claims.Sum{{Name: claims.MayBeSaid, Text: text}}
 }

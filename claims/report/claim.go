@@ -14,9 +14,17 @@ func OfClaim(text string, judgements []claims.Judgement, findings []claims.Findi
 		e.Lines = withoutQuote(e.Lines)
 		r.Parts = append(r.Parts, e)
 	}
+	for _, s := range sums {
+		if s.Name == claims.MayBeSaid { // what the lecturer came for stands before the sums
+			r.Parts = append(r.Parts, Entry{Lead: s.Name, Head: s.Text})
+		}
+	}
 	if len(sums) > 0 {
 		r.Parts = append(r.Parts, Heading{2, "Recomputed"})
 		for _, s := range sums {
+			if s.Name == claims.MayBeSaid {
+				continue
+			}
 			e := Entry{Lead: s.Name, Head: s.Text}
 			if s.Source != "" {
 				e.Lines = append(e.Lines, Line{Label: "method", Text: s.Source})

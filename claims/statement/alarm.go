@@ -26,6 +26,9 @@ func Alarms(doc *extract.Document, cat *catalog.Catalog) []claims.Alarm {
 			continue
 		}
 		text := p.Text()
+		if !mayAlarm(text, cat) {
+			continue
+		}
 		toks := lex.run(text)
 		split(toks, func(from, to int) {
 			place := p.Place
@@ -37,6 +40,21 @@ func Alarms(doc *extract.Document, cat *catalog.Catalog) []claims.Alarm {
 		})
 	}
 	return out
+}
+
+// mayAlarm is the cheap look that most paragraphs do not pass.
+func mayAlarm(text string, cat *catalog.Catalog) bool {
+	low := strings.ToLower(text)
+	for _, a := range cat.Alarms {
+		all := true
+		for _, w := range a.Words {
+			all = all && strings.Contains(low, strings.TrimSuffix(w, "*"))
+		}
+		if all {
+			return true
+		}
+	}
+	return false
 }
 
 // quiet are the senses that take the edge off a sentence: it denies, doubts,

@@ -18,7 +18,8 @@ import (
 // until the file has 100 kB, the size of a long article.
 func paperOf100kB() []byte {
 	const mark = "<sec sec-type=\"discussion\"><title>Discussion</title>"
-	paragraph := []byte(`<p>The time to fracture of Corvane was 30.5% longer than that of Halyard. The instruments rotated in a canal of steel, and the temperature was that of the body. Kestrine lasted 1.6 times as long as Halyard. Differences between the instruments may follow from their alloy, their section or their size, and no single test can tell these apart. Oakes and Penhallow [2] reported that instruments tested at room temperature lasted 150% longer.</p>`)
+	paragraph := []byte(`<p>The instruments rotated in a canal of steel, and the temperature was that of the body. Differences between the instruments may follow from their alloy, their section or their size, and no single test can tell these apart. Manufacturers seldom give the transformation temperatures of an alloy, and lots of one instrument are not all alike.</p>` +
+		`<p>The time to fracture of Corvane was 30.5% longer than that of Halyard. Oakes and Penhallow [2] reported that instruments tested at room temperature lasted longer than at body temperature, by an amount that depended on the alloy. The canal used here was wider than the instruments, so that the true radius of the curve was larger than the one that was milled, as it is in most rigs of this kind.</p>`)
 	need := (100<<10 - len(demoPaper)) / len(paragraph)
 	return bytes.Replace(demoPaper, []byte(mark), append([]byte(mark), bytes.Repeat(paragraph, need)...), 1)
 }
@@ -35,7 +36,7 @@ func BenchmarkPaper(b *testing.B) {
 	statements, measures := statement.Read(doc, study, cat)
 	study.Statements, study.Measures = statements, append(study.Measures, measures...)
 	judgements := check.Judge(study, cat)
-	if len(judgements) < 100 {
+	if len(judgements) < 50 {
 		b.Fatalf("the paper gives %d statements, want a long list", len(judgements))
 	}
 	stages := []struct {
