@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -77,6 +78,24 @@ func (s *sentence) outcomesIn(from, to int) []spoken {
 	if from >= to {
 		return nil
 	}
+	for _, done := range s.sought {
+		if done.from == from && done.to == to {
+			return slices.Clone(done.out)
+		}
+	}
+	out := s.outcomesAnew(from, to)
+	s.sought = append(s.sought, namedStretch{from, to, out})
+	return slices.Clone(out)
+}
+
+// A namedStretch keeps what a stretch of the sentence names: several
+// statements of one sentence ask for the same stretch.
+type namedStretch struct {
+	from, to int
+	out      []spoken
+}
+
+func (s *sentence) outcomesAnew(from, to int) []spoken {
 	base := s.toks[from].start
 	text := s.text[base:s.toks[to-1].end]
 	var out []spoken

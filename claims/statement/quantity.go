@@ -42,6 +42,7 @@ type quantity struct {
 
 // sentence is one sentence under reading: a stretch of its paragraph's tokens.
 type sentence struct {
+	sought   []namedStretch // stretches whose outcomes were sought
 	r        *reader
 	text     string // of the paragraph
 	toks     []token
