@@ -160,12 +160,14 @@ type placed struct {
 }
 
 func (t twice) before(i int, g *glyph.Glyph) bool {
-	x, y := int(g.X0/4), int(g.Base/4)
-	for dx := -1; dx <= 1; dx++ {
-		for dy := -1; dy <= 1; dy++ {
-			for _, p := range t[spot{g.Rune, x + dx, y + dy}] {
+	cell := func(v float64) int { return int(v / 4) }
+	near := 0.09 * g.Size
+	x, y := cell(g.X0), cell(g.Base)
+	for cx := cell(g.X0 - near); cx <= cell(g.X0+near); cx++ {
+		for cy := cell(g.Base - near); cy <= cell(g.Base+near); cy++ {
+			for _, p := range t[spot{g.Rune, cx, cy}] {
 				// the letters of a ligature stand at one place, one after the other
-				if i-p.at > 3 && math.Abs(p.x-g.X0) < 0.09*g.Size && math.Abs(p.y-g.Base) < 0.09*g.Size {
+				if i-p.at > 3 && math.Abs(p.x-g.X0) < near && math.Abs(p.y-g.Base) < near {
 					return true
 				}
 			}

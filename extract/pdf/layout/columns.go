@@ -145,6 +145,9 @@ func best(rows [][]Word, known []gutter) (gutter, bool) {
 	for i := range rows {
 		for _, s := range seeds(rows, white, i) {
 			g := grow(rows, white, i, s)
+			if float64(min(g.left, g.right)) <= score {
+				continue // worth no more than that
+			}
 			if v := worth(rows, g, known); v > score {
 				top, score = g, v
 			}
@@ -237,7 +240,7 @@ func worth(rows [][]Word, g gutter, known []gutter) float64 {
 	chars := [2]int{}
 	for _, r := range rows[g.start:g.end] {
 		for i := range r {
-			n := len(r[i].Text()) + 1
+			n := r[i].chars + 1
 			if r[i].X1 <= g.x0+0.5 {
 				left, chars[0] = left.Union(r[i].Box), chars[0]+n
 			} else {

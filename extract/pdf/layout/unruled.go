@@ -239,9 +239,9 @@ func textual(rows [][]Word, g gutter) bool {
 	for _, r := range rows[g.start:g.end] {
 		for i := range r {
 			if r[i].X1 <= g.x0+0.5 {
-				left += len(r[i].Text()) + 1
+				left += r[i].chars + 1
 			} else {
-				right += len(r[i].Text()) + 1
+				right += r[i].chars + 1
 			}
 		}
 	}

@@ -32,6 +32,7 @@ type Word struct {
 	Gap    float64 // to the word before on its baseline; big for the first
 	tail   bool    // ends in a raised or lowered part
 	soft   bool    // no white space was printed before it
+	chars  int     // bytes of its text
 	script int8    // 1 raised, -1 lowered: a mark beside a word of its own
 	at     []pen   // where each glyph of Runs[0] begins, until a mark is added
 	table  *Table  // a whole table stands here
@@ -67,7 +68,11 @@ func Words(p *glyph.Page) []Word {
 	for _, row := range baselines(p.Glyphs) {
 		out = append(out, rowWords(row)...)
 	}
-	return attach(out)
+	out = attach(out)
+	for i := range out {
+		out[i].chars = len(out[i].Text())
+	}
+	return out
 }
 
 // baselines groups glyphs by baseline.
