@@ -5,45 +5,46 @@ import (
 	"math"
 	"testing"
 
+	"probity/claims/internal/published"
 	"probity/claims/interval"
 )
 
 // TestPublishedMore runs the rows of effect_more.csv; wanted.R beside it says
 // how they were made.
 func TestPublishedMore(t *testing.T) {
-	rows := published(t, "effect_more.csv")
+	rows := published.Read(t, "effect_more.csv")
 	for _, r := range rows {
 		got, err := moreFigure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func moreFigure(t *testing.T, r row) (float64, error) {
+func moreFigure(t *testing.T, r published.Row) (float64, error) {
 	q := r["quantity"]
 	switch r["fn"] {
 	case "nct":
-		return NoncentralT(r.float(t, "x"), r.float(t, "df"), r.float(t, "ncp"))
+		return NoncentralT(r.Float(t, "x"), r.Float(t, "df"), r.Float(t, "ncp"))
 	case "power":
-		return Power(r.float(t, "x"), r.int(t, "n1"), r.int(t, "n2"), r.float(t, "alpha"))
+		return Power(r.Float(t, "x"), r.Int(t, "n1"), r.Int(t, "n2"), r.Float(t, "alpha"))
 	case "detectable":
-		return Detectable(r.int(t, "n1"), r.int(t, "n2"), r.float(t, "alpha"), r.float(t, "power"))
+		return Detectable(r.Int(t, "n1"), r.Int(t, "n2"), r.Float(t, "alpha"), r.Float(t, "power"))
 	case "life", "shape":
-		w, err := WeibullFromMoments(r.float(t, "m1"), r.float(t, "sd1"))
+		w, err := WeibullFromMoments(r.Float(t, "m1"), r.Float(t, "sd1"))
 		if err != nil {
 			return 0, err
 		}
 		if r["fn"] == "shape" {
-			i, err := w.ShapeInterval(r.int(t, "n1"), 0.95)
+			i, err := w.ShapeInterval(r.Int(t, "n1"), 0.95)
 			return end(q, i), err
 		}
 		if q == "life" {
-			return w.Life(r.float(t, "x"))
+			return w.Life(r.Float(t, "x"))
 		}
-		i, err := w.LifeInterval(r.float(t, "x"), r.int(t, "n1"), 0.95)
+		i, err := w.LifeInterval(r.Float(t, "x"), r.Int(t, "n1"), 0.95)
 		return end(q, i), err
 	}
-	a, b := r.arms(t)
+	a, b := arms(t, r)
 	switch r["fn"] {
 	case "difference":
 		d, err := Subtract(a, b)
@@ -62,10 +63,10 @@ func moreFigure(t *testing.T, r row) (float64, error) {
 	case "common_language":
 		return CommonLanguage(a, b)
 	case "sd_from_t":
-		w, err := SDFromT(a.Mean-b.Mean, r.float(t, "x"), a.N, b.N)
+		w, err := SDFromT(a.Mean-b.Mean, r.Float(t, "x"), a.N, b.N)
 		return w.SD, err
 	case "sd_from_f":
-		w, err := SDFromF(a.Mean-b.Mean, r.float(t, "x"), a.N, b.N)
+		w, err := SDFromF(a.Mean-b.Mean, r.Float(t, "x"), a.N, b.N)
 		return w.SD, err
 	}
 	t.Errorf("%s: no test for %q", r["id"], r["fn"])

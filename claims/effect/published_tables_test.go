@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"probity/claims/internal/published"
 )
 
 // end returns the end of an interval that a quantity "..._lo..." names.
@@ -15,9 +17,9 @@ func end(quantity string, i Interval) float64 {
 }
 
 func TestPublishedRatio(t *testing.T) {
-	rows := published(t, "ratio.csv")
+	rows := published.Read(t, "ratio.csv")
 	for _, r := range rows {
-		a, b := r.arms(t)
+		a, b := arms(t, r)
 		q := r["quantity"]
 		if r["fn"] == "fieller" {
 			fiellerRow(t, r, a, b)
@@ -32,17 +34,17 @@ func TestPublishedRatio(t *testing.T) {
 		got, err := fn(a, b)
 		switch q {
 		case "lrr", "lrr_delta", "lrr_sigma":
-			r.want(t, got.Log, err)
+			r.Want(t, got.Log, err)
 		case "var", "var_delta", "var_sigma":
-			r.want(t, got.Var, err)
+			r.Want(t, got.Var, err)
 		case "se":
-			r.want(t, got.SE(), err)
+			r.Want(t, got.SE(), err)
 		case "pct", "pct_delta":
-			r.want(t, got.Percent(), err)
+			r.Want(t, got.Percent(), err)
 		case "cvsqrtn1":
-			r.want(t, got.CVa, err)
+			r.Want(t, got.CVa, err)
 		case "cvsqrtn2":
-			r.want(t, got.CVb, err)
+			r.Want(t, got.CVb, err)
 		case "geary1", "geary2":
 			g := got.GearyA
 			if q == "geary2" {
@@ -54,7 +56,7 @@ func TestPublishedRatio(t *testing.T) {
 				}
 				continue
 			}
-			r.want(t, g, err)
+			r.Want(t, g, err)
 		default:
 			ci, ciErr := got.NormalInterval(0.95)
 			if err == nil {
@@ -64,26 +66,26 @@ func TestPublishedRatio(t *testing.T) {
 				ci = AsPercent(ci)
 			}
 			if strings.HasSuffix(q, "_lo") {
-				r.want(t, ci.Low, err)
+				r.Want(t, ci.Low, err)
 			} else {
-				r.want(t, ci.High, err)
+				r.Want(t, ci.High, err)
 			}
 		}
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func fiellerRow(t *testing.T, r row, a, b Arm) {
+func fiellerRow(t *testing.T, r published.Row, a, b Arm) {
 	t.Helper()
 	kind := map[string]Spread{"pooled": Pooled, "separate": Separate, "normal": Normal}[r["kind"]]
-	f, err := Fieller(a, b, kind, r.float(t, "level"))
+	f, err := Fieller(a, b, kind, r.Float(t, "level"))
 	switch q := r["quantity"]; q {
 	case "ratio":
-		r.want(t, f.Ratio, err)
+		r.Want(t, f.Ratio, err)
 	case "df":
-		r.want(t, f.DF, err)
+		r.Want(t, f.DF, err)
 	case "g":
-		r.want(t, f.G, err)
+		r.Want(t, f.G, err)
 	case "set_kind":
 		if f.Kind.String() != r["expected"] || err != nil {
 			t.Errorf("%s = %v, %v, want %s", r["id"], f.Kind, err, r["expected"])
@@ -97,32 +99,32 @@ func fiellerRow(t *testing.T, r row, a, b Arm) {
 		if strings.HasPrefix(q, "pct") {
 			got = 100 * (got - 1)
 		}
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 }
 
 func TestPublishedStandardised(t *testing.T) {
-	rows := published(t, "smd.csv")
+	rows := published.Read(t, "smd.csv")
 	for _, r := range rows {
 		got, err := standardisedFigure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func standardisedFigure(t *testing.T, r row) (float64, error) {
+func standardisedFigure(t *testing.T, r published.Row) (float64, error) {
 	q := r["quantity"]
 	switch r["fn"] {
 	case "hedges_j":
 		if q == "J_exact" {
-			return HedgesJ(r.float(t, "df"))
+			return HedgesJ(r.Float(t, "df"))
 		}
-		return HedgesJApprox(r.float(t, "df"))
+		return HedgesJApprox(r.Float(t, "df"))
 	case "nct_ci":
-		i, err := NoncentralityInterval(r.float(t, "t"), r.float(t, "df"), r.float(t, "level"))
+		i, err := NoncentralityInterval(r.Float(t, "t"), r.Float(t, "df"), r.Float(t, "level"))
 		return end(q, i), err
 	}
-	a, b := r.arms(t)
+	a, b := arms(t, r)
 	s, err := Standardise(a, b)
 	if strings.HasPrefix(q, "glass") {
 		s, err = Glass(a, b)
@@ -182,20 +184,20 @@ func standardisedFigure(t *testing.T, r row) (float64, error) {
 }
 
 func TestPublishedConversions(t *testing.T) {
-	rows := published(t, "convert.csv")
+	rows := published.Read(t, "convert.csv")
 	for _, r := range rows {
 		got, err := convertedFigure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func convertedFigure(t *testing.T, r row) (float64, error) {
+func convertedFigure(t *testing.T, r published.Row) (float64, error) {
 	q := r["quantity"]
 	switch r["fn"] {
 	case "sd_from_ci":
-		ci := Interval{Low: r.float(t, "lo"), High: r.float(t, "hi")}
-		n, level := r.int(t, "n"), r.float(t, "level")
+		ci := Interval{Low: r.Float(t, "lo"), High: r.Float(t, "hi")}
+		n, level := r.Int(t, "n"), r.Float(t, "level")
 		switch q {
 		case "mean":
 			return ci.Mid(), nil
@@ -207,7 +209,7 @@ func convertedFigure(t *testing.T, r row) (float64, error) {
 		}
 		return SDFromInterval(ci, n, level)
 	case "from_sd":
-		sd, n, level := r.float(t, "sd"), r.int(t, "n"), r.float(t, "level")
+		sd, n, level := r.Float(t, "sd"), r.Int(t, "n"), r.Float(t, "level")
 		switch q {
 		case "se":
 			return SEFromSD(sd, n)
@@ -218,12 +220,12 @@ func convertedFigure(t *testing.T, r row) (float64, error) {
 		}
 		return HalfWidth(sd, n, level)
 	case "sd_from_se":
-		return SDFromSE(r.float(t, "se"), r.int(t, "n"))
+		return SDFromSE(r.Float(t, "se"), r.Int(t, "n"))
 	case "sd_from_p":
-		w, err := SDFromP(r.float(t, "md"), r.float(t, "p"), r.int(t, "n1"), r.int(t, "n2"))
+		w, err := SDFromP(r.Float(t, "md"), r.Float(t, "p"), r.Int(t, "n1"), r.Int(t, "n2"))
 		return map[string]float64{"t": w.T, "se_diff": w.SE, "sd_within": w.SD}[q], err
 	case "pooled_sd":
-		sd, n := r.list(t, "sd"), r.list(t, "n")
+		sd, n := r.List(t, "sd"), r.List(t, "n")
 		arms := make([]Arm, len(sd))
 		for i := range sd {
 			arms[i] = Arm{SD: sd[i], N: int(n[i])}
@@ -231,17 +233,17 @@ func convertedFigure(t *testing.T, r row) (float64, error) {
 		pooled, df, err := PoolSD(arms)
 		return map[string]float64{"sd_pooled": pooled, "df": df}[q], err
 	case "combine":
-		a, err := Combine(r.groups(t))
+		a, err := Combine(groups(t, r))
 		return map[string]float64{"mean": a.Mean, "sd": a.SD, "n": float64(a.N)}[q], err
 	case "xi_exact":
-		return map[string]func(int) (float64, error){"xi": Xi, "xi_approx": XiApprox, "eta_approx": EtaApprox}[q](r.int(t, "n"))
+		return map[string]func(int) (float64, error){"xi": Xi, "xi_approx": XiApprox, "eta_approx": EtaApprox}[q](r.Int(t, "n"))
 	case "five":
-		f := FiveNumbers{Median: r.float(t, "med"), N: r.int(t, "n")}
+		f := FiveNumbers{Median: r.Float(t, "med"), N: r.Int(t, "n")}
 		if r["min"] != "" {
-			f.Min, f.Max, f.HasRange = r.float(t, "min"), r.float(t, "max"), true
+			f.Min, f.Max, f.HasRange = r.Float(t, "min"), r.Float(t, "max"), true
 		}
 		if r["q1"] != "" {
-			f.Q1, f.Q3, f.HasQuartiles = r.float(t, "q1"), r.float(t, "q3"), true
+			f.Q1, f.Q3, f.HasQuartiles = r.Float(t, "q1"), r.Float(t, "q3"), true
 		}
 		skewed, err := f.Skewed()
 		if err == nil && skewed != strings.Contains(r["note"], "skewed") {
@@ -256,24 +258,24 @@ func convertedFigure(t *testing.T, r row) (float64, error) {
 }
 
 func TestPublishedWeibull(t *testing.T) {
-	rows := published(t, "weibull.csv")
+	rows := published.Read(t, "weibull.csv")
 	for _, r := range rows {
 		got, err := weibullFigure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func weibullFigure(t *testing.T, r row) (float64, error) {
+func weibullFigure(t *testing.T, r published.Row) (float64, error) {
 	q := r["quantity"]
 	switch r["fn"] {
 	case "weibull_cv":
-		return WeibullShape(r.float(t, "cv"))
+		return WeibullShape(r.Float(t, "cv"))
 	case "weibull_moments":
-		w := Weibull{Shape: r.float(t, "shape"), Scale: r.float(t, "scale")}
+		w := Weibull{Shape: r.Float(t, "shape"), Scale: r.Float(t, "scale")}
 		return map[string]func() float64{"mean": w.Mean, "sd": w.SD, "cv": w.CV}[q](), nil
 	}
-	w, err := WeibullFromMoments(r.float(t, "mean"), r.float(t, "sd"))
+	w, err := WeibullFromMoments(r.Float(t, "mean"), r.Float(t, "sd"))
 	if err != nil {
 		return 0, err
 	}

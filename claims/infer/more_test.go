@@ -6,62 +6,63 @@ import (
 	"strings"
 	"testing"
 
+	"probity/claims/internal/published"
 	"probity/claims/interval"
 )
 
 // TestPublishedMore runs the rows of infer_more.csv; wanted.R beside it says
 // how they were made.
 func TestPublishedMore(t *testing.T) {
-	rows := published(t, "infer_more.csv")
+	rows := published.Read(t, "infer_more.csv")
 	for _, r := range rows {
 		got, err := moreFigure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func moreFigure(t *testing.T, r row) (float64, error) {
+func moreFigure(t *testing.T, r published.Row) (float64, error) {
 	switch r["fn"] {
 	case "t_upper":
-		p, err := UpperT(r.float(t, "x"), r.float(t, "df"))
+		p, err := UpperT(r.Float(t, "x"), r.Float(t, "df"))
 		return p.Log10, err
 	case "f_upper":
-		p, err := UpperF(r.float(t, "x"), r.float(t, "df"), r.float(t, "df2"))
+		p, err := UpperF(r.Float(t, "x"), r.Float(t, "df"), r.Float(t, "df2"))
 		return p.Log10, err
 	case "chi2_upper":
-		p, err := UpperChiSquared(r.float(t, "x"), r.float(t, "df"))
+		p, err := UpperChiSquared(r.Float(t, "x"), r.Float(t, "df"))
 		return p.Log10, err
 	case "z_upper":
-		p, err := UpperZ(r.float(t, "x"))
+		p, err := UpperZ(r.Float(t, "x"))
 		return p.Log10, err
 	case "t_critical":
-		return TCritical(r.float(t, "x"), r.float(t, "df"))
+		return TCritical(r.Float(t, "x"), r.Float(t, "df"))
 	case "range":
-		p, err := StudentizedRange(r.float(t, "x"), r.int(t, "k"), r.float(t, "df"))
+		p, err := StudentizedRange(r.Float(t, "x"), r.Int(t, "k"), r.Float(t, "df"))
 		return p.Value, err
 	case "fmax":
-		p, err := FMaxUpper(r.float(t, "x"), r.int(t, "k"), r.float(t, "df"))
+		p, err := FMaxUpper(r.Float(t, "x"), r.Int(t, "k"), r.Float(t, "df"))
 		return p.Value, err
 	case "dunnett_table":
-		lambda := make([]float64, r.int(t, "k"))
+		lambda := make([]float64, r.Int(t, "k"))
 		for i := range lambda {
 			lambda[i] = math.Sqrt(0.5)
 		}
-		return math.Exp(logDunnettUpper(r.float(t, "x"), lambda, r.float(t, "df"))), nil
+		return math.Exp(logDunnettUpper(r.Float(t, "x"), lambda, r.Float(t, "df"))), nil
 	case "mw_least":
-		n := r.list(t, "n")
+		n := r.List(t, "n")
 		p, err := SmallestMannWhitneyP(int(n[0]), int(n[1]))
 		return p.Value, err
 	case "mw_z":
-		n := r.list(t, "n")
-		_, p, err := MannWhitneyZ(r.float(t, "x"), int(n[0]), int(n[1]), r["quantity"] == "continuity")
+		n := r.List(t, "n")
+		_, p, err := MannWhitneyZ(r.Float(t, "x"), int(n[0]), int(n[1]), r["quantity"] == "continuity")
 		return p.Value, err
 	}
 	return groupFigure(t, r)
 }
 
-func groupFigure(t *testing.T, r row) (float64, error) {
-	g := r.groups(t)
+func groupFigure(t *testing.T, r published.Row) (float64, error) {
+	g := groups(t, r)
 	switch r["fn"] {
 	case "welch_anova":
 		a, err := WelchAnova(g)
@@ -74,19 +75,19 @@ func groupFigure(t *testing.T, r row) (float64, error) {
 		return pairP(list, couples(t, r["quantity"])[0]), err
 	case "dunnett":
 		list, err := Dunnett(g, 0)
-		return pairP(list, Couple{r.int(t, "quantity") - 1, 0}), err
+		return pairP(list, Couple{r.Int(t, "quantity") - 1, 0}), err
 	case "paired":
-		p, err := Paired(g[0], g[1], r.float(t, "r"))
+		p, err := Paired(g[0], g[1], r.Float(t, "r"))
 		return map[string]float64{"t": p.T, "p": p.P.Value}[r["quantity"]], err
 	case "tost_means", "tost_ratio":
 		test := EquivalentMeans
 		if r["fn"] == "tost_ratio" {
 			test = EquivalentRatio
 		}
-		e, err := test(g[0], g[1], interval.Interval{Low: r.float(t, "low"), High: r.float(t, "high")})
+		e, err := test(g[0], g[1], interval.Interval{Low: r.Float(t, "low"), High: r.Float(t, "high")})
 		return e.P.Value, err
 	case "anova_range", "tukey_range":
-		boxes := boxesOf(t, g, r.int(t, "decimals"))
+		boxes := boxesOf(t, g, r.Int(t, "decimals"))
 		over, err := AnovaRange(boxes)
 		if r["fn"] == "tukey_range" {
 			over, err = TukeyRange(boxes, 0, 1)

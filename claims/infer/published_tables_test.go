@@ -7,37 +7,38 @@ import (
 	"strings"
 	"testing"
 
+	"probity/claims/internal/published"
 	"probity/claims/interval"
 )
 
 func TestPublishedTests(t *testing.T) {
-	rows := published(t, "tests.csv")
+	rows := published.Read(t, "tests.csv")
 	for _, r := range rows {
 		if r["fn"] == "adjust" {
-			adjusted, err := map[string]func([]float64) ([]float64, error){"bonferroni": Bonferroni, "holm": Holm}[r["quantity"]](r.list(t, "p"))
-			r.wantList(t, adjusted, err)
+			adjusted, err := map[string]func([]float64) ([]float64, error){"bonferroni": Bonferroni, "holm": Holm}[r["quantity"]](r.List(t, "p"))
+			r.WantList(t, adjusted, err)
 			continue
 		}
 		got, err := testFigure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
 // testFigure computes the figure of a row of tests.csv.
-func testFigure(t *testing.T, r row) (float64, error) {
+func testFigure(t *testing.T, r published.Row) (float64, error) {
 	q := r["quantity"]
 	switch r["fn"] {
 	case "ttest":
 		return tFigure(t, r, q)
 	case "p_from_t":
-		p, err := TwoSidedT(r.float(t, "t"), r.float(t, "df"))
+		p, err := TwoSidedT(r.Float(t, "t"), r.Float(t, "df"))
 		return pFigure(q, p), err
 	case "p_from_F":
-		p, err := UpperF(r.float(t, "F"), r.float(t, "df1"), r.float(t, "df2"))
+		p, err := UpperF(r.Float(t, "F"), r.Float(t, "df1"), r.Float(t, "df2"))
 		return pFigure(q, p), err
 	case "anova":
-		a, err := OneWay(r.groups(t))
+		a, err := OneWay(groups(t, r))
 		switch q {
 		case "df1":
 			return a.DF1, nil
@@ -58,9 +59,9 @@ func testFigure(t *testing.T, r row) (float64, error) {
 	case "tukey_pair":
 		return tukeyFigure(t, r, q)
 	case "tukey_crit":
-		return RangeCritical(r.float(t, "alpha"), r.int(t, "k"), r.float(t, "df"))
+		return RangeCritical(r.Float(t, "alpha"), r.Int(t, "k"), r.Float(t, "df"))
 	case "tukey":
-		p, err := StudentizedRange(r.float(t, "q"), r.int(t, "k"), r.float(t, "df"))
+		p, err := StudentizedRange(r.Float(t, "q"), r.Int(t, "k"), r.Float(t, "df"))
 		return pFigure(q, p), err
 	}
 	t.Errorf("%s: no test for %q", r["id"], r["fn"])
@@ -74,12 +75,12 @@ func pFigure(quantity string, p P) float64 {
 	return p.Value
 }
 
-func tFigure(t *testing.T, r row, q string) (float64, error) {
+func tFigure(t *testing.T, r published.Row, q string) (float64, error) {
 	if r["m1"] == "" { // printed statistic and df only
-		p, err := TwoSidedT(r.float(t, "t"), r.float(t, "df"))
+		p, err := TwoSidedT(r.Float(t, "t"), r.Float(t, "df"))
 		return p.Value, err
 	}
-	a, b := r.arms(t)
+	a, b := arms(t, r)
 	test, err := Student(a, b)
 	if strings.HasSuffix(q, "_welch") {
 		test, err = Welch(a, b)
@@ -110,13 +111,13 @@ func tFigure(t *testing.T, r row, q string) (float64, error) {
 	return pFigure(q, test.P), err
 }
 
-func tukeyFigure(t *testing.T, r row, q string) (float64, error) {
-	list, err := TukeyKramer(r.groups(t))
+func tukeyFigure(t *testing.T, r published.Row, q string) (float64, error) {
+	list, err := TukeyKramer(groups(t, r))
 	if err != nil {
 		return 0, err
 	}
 	for _, p := range list {
-		if p.I != r.int(t, "i")-1 || p.J != r.int(t, "j")-1 {
+		if p.I != r.Int(t, "i")-1 || p.J != r.Int(t, "j")-1 {
 			continue
 		}
 		switch q {
@@ -131,7 +132,7 @@ func tukeyFigure(t *testing.T, r row, q string) (float64, error) {
 		}
 		level := 0.95
 		if r["alpha"] != "" {
-			level = 1 - r.float(t, "alpha")
+			level = 1 - r.Float(t, "alpha")
 		}
 		ci, err := p.Interval(level)
 		if q == "lo" {
@@ -142,10 +143,10 @@ func tukeyFigure(t *testing.T, r row, q string) (float64, error) {
 	return 0, errors.New("no such pair")
 }
 
-// box returns an arm of a row as printed.
-func (r row) box(t *testing.T, arm string) ArmBox {
+// printedBox returns an arm of a row as printed.
+func printedBox(t *testing.T, r published.Row, arm string) ArmBox {
 	t.Helper()
-	b, err := interval.BoxOf(mustParse(t, r["m"+arm]), mustParse(t, r["sd"+arm]), r.int(t, "n"+arm))
+	b, err := interval.BoxOf(mustParse(t, r["m"+arm]), mustParse(t, r["sd"+arm]), r.Int(t, "n"+arm))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,24 +163,24 @@ func mustParse(t *testing.T, text string) interval.Printed {
 }
 
 func TestPublishedPValues(t *testing.T) {
-	rows := published(t, "pvalue.csv")
+	rows := published.Read(t, "pvalue.csv")
 	for _, r := range rows {
 		q := r["quantity"]
 		if r["fn"] == "p_text" {
 			p, err := ParseP(r["text"])
 			switch q {
 			case "lo":
-				r.want(t, p.Low, err)
+				r.Want(t, p.Low, err)
 			case "hi":
-				r.want(t, p.High, err)
+				r.Want(t, p.High, err)
 			case "lo_open":
-				r.wantBool(t, p.LowOpen, err)
+				r.WantBool(t, p.LowOpen, err)
 			case "hi_open":
-				r.wantBool(t, p.HighOpen, err)
+				r.WantBool(t, p.HighOpen, err)
 			}
 			continue
 		}
-		a, b := r.box(t, "1"), r.box(t, "2")
+		a, b := printedBox(t, r, "1"), printedBox(t, r, "2")
 		test, over := Student, StudentRange
 		if r["test"] == "welch" {
 			test, over = Welch, WelchRange
@@ -187,24 +188,24 @@ func TestPublishedPValues(t *testing.T) {
 		got, err := over(a, b)
 		switch q {
 		case "p_point":
-			r.want(t, got.Point.Value, err)
+			r.Want(t, got.Point.Value, err)
 		case "p_min":
-			r.want(t, got.Low.Value, err)
+			r.Want(t, got.Low.Value, err)
 		case "p_max":
-			r.want(t, got.High.Value, err)
+			r.Want(t, got.High.Value, err)
 		case "p_corner_min":
 			dist := distance(a.Mean, b.Mean)
-			r.want(t, plainP(test, dist.High, a.SD.Low, b.SD.Low, r), nil)
+			r.Want(t, plainP(test, dist.High, a.SD.Low, b.SD.Low, r), nil)
 		case "p_corner_max":
 			dist := distance(a.Mean, b.Mean)
-			r.want(t, plainP(test, dist.Low, a.SD.High, b.SD.High, r), nil)
+			r.Want(t, plainP(test, dist.Low, a.SD.High, b.SD.High, r), nil)
 		default:
 			printed, perr := ParseP(r["p_text"])
 			if err != nil || perr != nil {
 				t.Fatal(err, perr)
 			}
-			verdict, err := got.Against(printed, r.float(t, "alpha"))
-			r.wantBool(t, map[string]bool{
+			verdict, err := got.Against(printed, r.Float(t, "alpha"))
+			r.WantBool(t, map[string]bool{
 				"consistent":              verdict.Consistent,
 				"consistent_if_one_sided": verdict.ConsistentOneSided,
 				"decision_flip":           verdict.DecisionFlip,
@@ -217,7 +218,7 @@ func TestPublishedPValues(t *testing.T) {
 // plainP returns a test's p at a distance of the means and two SDs. The rows
 // "corner" take it where both SDs are least, or both greatest: what the range
 // would be if p rose with each SD.
-func plainP(test func(a, b Arm) (TTest, error), d, sa, sb float64, r row) float64 {
+func plainP(test func(a, b Arm) (TTest, error), d, sa, sb float64, r published.Row) float64 {
 	na, _ := strconv.Atoi(r["n1"])
 	nb, _ := strconv.Atoi(r["n2"])
 	got, err := test(Arm{SD: sa, N: na}, Arm{Mean: d, SD: sb, N: nb})
@@ -228,47 +229,47 @@ func plainP(test func(a, b Arm) (TTest, error), d, sa, sb float64, r row) float6
 }
 
 func TestPublishedGranularity(t *testing.T) {
-	rows := published(t, "granularity.csv")
+	rows := published.Read(t, "granularity.csv")
 	for _, r := range rows {
 		q := r["quantity"]
 		switch r["fn"] {
 		case "gran_mean":
-			m, err := GranularityOfMean(mustParse(t, r["mean_text"]), Grain{N: r.int(t, "n"), Items: r.int(t, "items")})
+			m, err := GranularityOfMean(mustParse(t, r["mean_text"]), Grain{N: r.Int(t, "n"), Items: r.Int(t, "items")})
 			switch q {
 			case "possible":
-				r.wantBool(t, m.Possible, err)
+				r.WantBool(t, m.Possible, err)
 			case "possible_half_up_only":
-				r.wantBool(t, m.HalfUp, err)
+				r.WantBool(t, m.HalfUp, err)
 			case "decidable":
-				r.wantBool(t, m.Decidable, err)
+				r.WantBool(t, m.Decidable, err)
 			case "sums_in_interval":
-				r.want(t, float64(m.Sums), err)
+				r.Want(t, float64(m.Sums), err)
 			case "nearest_below":
-				r.want(t, m.Below, err)
+				r.Want(t, m.Below, err)
 			case "nearest_above":
-				r.want(t, m.Above, err)
+				r.Want(t, m.Above, err)
 			}
 		case "gran_sd":
 			var scale Scale
 			if r["scale_lo"] != "" {
-				scale = Scale{r.int(t, "scale_lo"), r.int(t, "scale_hi")}
+				scale = Scale{r.Int(t, "scale_lo"), r.Int(t, "scale_hi")}
 			}
-			g, err := GranularityOfSD(mustParse(t, r["mean_text"]), mustParse(t, r["sd_text"]), r.int(t, "n"), scale)
+			g, err := GranularityOfSD(mustParse(t, r["mean_text"]), mustParse(t, r["sd_text"]), r.Int(t, "n"), scale)
 			switch {
 			case r["expected"] == "undefined":
 				if err != nil || g.ScaleKnown || g.OnScale {
 					t.Errorf("%s: %+v, %v, want no answer without a scale", r["id"], g, err)
 				}
 			case q == "mean_possible":
-				r.wantBool(t, g.MeanPossible, err)
+				r.WantBool(t, g.MeanPossible, err)
 			case q == "possible_parity":
-				r.wantBool(t, g.Possible, err)
+				r.WantBool(t, g.Possible, err)
 			case q == "possible_on_scale":
-				r.wantBool(t, g.OnScale, err)
+				r.WantBool(t, g.OnScale, err)
 			}
 		case "sd_bounds":
-			b, err := BoundSD(r.float(t, "mean"), r.float(t, "lo"), r.float(t, "hi"), r.int(t, "n"))
-			r.want(t, map[string]float64{
+			b, err := BoundSD(r.Float(t, "mean"), r.Float(t, "lo"), r.Float(t, "hi"), r.Int(t, "n"))
+			r.Want(t, map[string]float64{
 				"sd_max_bhatia_davis": b.BhatiaDavis, "sd_max_exact": b.Max,
 				"sd_max_range_only": b.RangeMax, "sd_min_if_range_attained": b.RangeMin,
 			}[q], err)
@@ -299,13 +300,13 @@ func couples(t *testing.T, text string) []Couple {
 }
 
 func TestPublishedLetters(t *testing.T) {
-	rows := published(t, "letters.csv")
+	rows := published.Read(t, "letters.csv")
 	for _, r := range rows {
 		q := r["quantity"]
 		if r["fn"] == "cld_sets" {
-			sets, err := LetterSets(r.int(t, "k"), couples(t, r["sig_pairs"]))
+			sets, err := LetterSets(r.Int(t, "k"), couples(t, r["sig_pairs"]))
 			if q == "n_max_cliques" {
-				r.want(t, float64(len(sets)), err)
+				r.Want(t, float64(len(sets)), err)
 			} else if got := printSets(sets); got != r["expected"] || err != nil {
 				t.Errorf("%s = %q, %v, want %q", r["id"], got, err, r["expected"])
 			}
@@ -313,25 +314,25 @@ func TestPublishedLetters(t *testing.T) {
 		}
 		letters, significant := strings.Split(r["letters"], ";"), couples(t, r["sig_pairs"])
 		if r["fn"] == "cld_from_stats" {
-			list, err := TukeyKramer(r.groups(t))
+			list, err := TukeyKramer(groups(t, r))
 			if err != nil {
 				t.Fatal(err)
 			}
-			significant = SignificantPairs(list, r.float(t, "alpha"))
+			significant = SignificantPairs(list, r.Float(t, "alpha"))
 		}
 		d, err := CheckLetters(letters, significant, SameIsNotDifferent)
 		switch q {
 		case "consistent":
-			r.wantBool(t, d.Consistent, err)
+			r.WantBool(t, d.Consistent, err)
 		case "consistent_if_reversed":
 			d, err := CheckLetters(letters, significant, SameIsDifferent)
-			r.wantBool(t, d.Consistent, err)
+			r.WantBool(t, d.Consistent, err)
 		case "shared_but_significant":
-			r.wantCouples(t, d.Shared, err)
+			wantCouples(t, r, d.Shared, err)
 		case "unshared_but_nonsignificant":
-			r.wantCouples(t, d.Unshared, err)
+			wantCouples(t, r, d.Unshared, err)
 		case "sig_pairs":
-			r.wantCouples(t, significant, err)
+			wantCouples(t, r, significant, err)
 		default:
 			t.Errorf("%s: no test for %q", r["id"], q)
 		}
@@ -352,7 +353,7 @@ func printSets(sets [][]int) string {
 	return strings.Join(texts, ";")
 }
 
-func (r row) wantCouples(t *testing.T, got []Couple, err error) {
+func wantCouples(t *testing.T, r published.Row, got []Couple, err error) {
 	t.Helper()
 	if want := couples(t, r["expected"]); err != nil || !slices.Equal(got, want) {
 		t.Errorf("%s = %v, %v, want %v", r["id"], got, err, want)

@@ -3,6 +3,8 @@ package interval
 import (
 	"strings"
 	"testing"
+
+	"probity/claims/internal/published"
 )
 
 // baseOf names the base of a quantity of the percent table.
@@ -29,16 +31,16 @@ func mustParse(t *testing.T, text string) Printed {
 }
 
 func TestPublishedPercent(t *testing.T) {
-	rows := published(t, "percent.csv")
+	rows := published.Read(t, "percent.csv")
 	for _, r := range rows {
 		q := r["quantity"]
 		switch r["fn"] {
 		case "pct":
-			got, err := PercentOf(baseOf(t, q), r.float(t, "a"), r.float(t, "b"))
-			r.want(t, got, err)
+			got, err := PercentOf(baseOf(t, q), r.Float(t, "a"), r.Float(t, "b"))
+			r.Want(t, got, err)
 		case "round_interval":
 			p := mustParse(t, r["text"])
-			r.want(t, map[string]float64{
+			r.Want(t, map[string]float64{
 				"value": p.Value(), "decimals": float64(p.Decimals()), "half_unit": p.Half(),
 				"lo": p.Interval().Low, "hi": p.Interval().High,
 				"lo_trailing_zeros": p.Wide().Interval().Low, "hi_trailing_zeros": p.Wide().Interval().High,
@@ -46,9 +48,9 @@ func TestPublishedPercent(t *testing.T) {
 		case "pct_interval":
 			c, err := Percent(baseOf(t, q), mustParse(t, r["a_text"]), mustParse(t, r["b_text"]))
 			if strings.HasSuffix(q, "_lo") {
-				r.want(t, c.Range.Low, err)
+				r.Want(t, c.Range.Low, err)
 			} else {
-				r.want(t, c.Range.High, err)
+				r.Want(t, c.Range.High, err)
 			}
 		case "claim_match":
 			fits := Fits
@@ -56,7 +58,7 @@ func TestPublishedPercent(t *testing.T) {
 				fits = PointFits
 			}
 			got, err := fits(mustParse(t, r["claim_text"]), baseOf(t, q), mustParse(t, r["a_text"]), mustParse(t, r["b_text"]))
-			r.wantBool(t, got, err)
+			r.WantBool(t, got, err)
 		default:
 			t.Errorf("%s: no test for %q", r["id"], r["fn"])
 		}

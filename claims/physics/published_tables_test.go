@@ -3,6 +3,8 @@ package physics
 import (
 	"strings"
 	"testing"
+
+	"probity/claims/internal/published"
 )
 
 var torqueUnits = map[string]Unit{
@@ -10,41 +12,41 @@ var torqueUnits = map[string]Unit{
 }
 
 func TestPublishedPhysics(t *testing.T) {
-	rows := published(t, "physics.csv")
+	rows := published.Read(t, "physics.csv")
 	for _, r := range rows {
 		got, err := figure(t, r)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func figure(t *testing.T, r row) (float64, error) {
+func figure(t *testing.T, r published.Row) (float64, error) {
 	q := r["quantity"]
 	switch r["fn"] {
 	case "ncf":
-		seconds := r.float(t, "time_s")
+		seconds := r.Float(t, "time_s")
 		if q == "sd_ncf" {
-			seconds = r.float(t, "sd_time_s")
+			seconds = r.Float(t, "sd_time_s")
 		}
-		return Cycles(seconds, r.float(t, "rpm"))
+		return Cycles(seconds, r.Float(t, "rpm"))
 	case "time_from_ncf":
-		return Seconds(r.float(t, "ncf"), r.float(t, "rpm"))
+		return Seconds(r.Float(t, "ncf"), r.Float(t, "rpm"))
 	case "torque":
-		return Convert(r.float(t, "value"), torqueUnits[r["unit"]], torqueUnits[q])
+		return Convert(r.Float(t, "value"), torqueUnits[r["unit"]], torqueUnits[q])
 	case "diameter":
-		return Diameter(r.float(t, "size"), r.float(t, "taper_pct"), r.float(t, "at_mm"))
+		return Diameter(r.Float(t, "size"), r.Float(t, "taper_pct"), r.Float(t, "at_mm"))
 	case "scale_d":
-		s, err := CompareSizes(r.float(t, "d1"), r.float(t, "d2"))
+		s, err := CompareSizes(r.Float(t, "d1"), r.Float(t, "d2"))
 		return map[string]float64{
 			"ratio": s.Ratio, "d2_sq": s.Square, "d3": s.Cube, "d4": s.Fourth,
 			"pct_d3": 100 * (s.Cube - 1), "pct_d4": 100 * (s.Fourth - 1),
 		}[q], err
 	case "taper_at":
-		d1, err := Diameter(r.float(t, "size"), r.float(t, "taper_pct"), r.float(t, "at_mm"))
+		d1, err := Diameter(r.Float(t, "size"), r.Float(t, "taper_pct"), r.Float(t, "at_mm"))
 		if err != nil {
 			return 0, err
 		}
-		d2, err := Diameter(r.float(t, "size2"), r.float(t, "taper2_pct"), r.float(t, "at_mm"))
+		d2, err := Diameter(r.Float(t, "size2"), r.Float(t, "taper2_pct"), r.Float(t, "at_mm"))
 		if err != nil {
 			return 0, err
 		}

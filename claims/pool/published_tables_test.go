@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"probity/claims/internal/published"
 	"probity/claims/interval"
 )
 
@@ -12,18 +13,18 @@ import (
 func datasets(t *testing.T) map[string][]Effect {
 	t.Helper()
 	sets := map[string][]Effect{}
-	for _, r := range published(t, "pool_data.csv") {
-		sets[r["dataset"]] = append(sets[r["dataset"]], Effect{Value: r.float(t, "yi"), Var: r.float(t, "vi"), Paper: r["row"]})
+	for _, r := range published.Read(t, "pool_data.csv") {
+		sets[r["dataset"]] = append(sets[r["dataset"]], Effect{Value: r.Float(t, "yi"), Var: r.Float(t, "vi"), Paper: r["row"]})
 	}
 	return sets
 }
 
 func TestPublishedPool(t *testing.T) {
 	sets := datasets(t)
-	rows := published(t, "pool.csv")
+	rows := published.Read(t, "pool.csv")
 	for _, r := range rows {
 		got, err := pooledFigure(t, sets[r["dataset"]], r["quantity"])
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
@@ -32,30 +33,30 @@ func TestPublishedPool(t *testing.T) {
 // they were made.
 func TestPublishedMore(t *testing.T) {
 	sets := datasets(t)
-	rows := published(t, "pool_more.csv")
+	rows := published.Read(t, "pool_more.csv")
 	for _, r := range rows {
 		got, err := moreFigure(t, r, sets)
-		r.want(t, got, err)
+		r.Want(t, got, err)
 	}
 	t.Logf("%d rows", len(rows))
 }
 
-func moreFigure(t *testing.T, r row, sets map[string][]Effect) (float64, error) {
+func moreFigure(t *testing.T, r published.Row, sets map[string][]Effect) (float64, error) {
 	switch r["fn"] {
 	case "pool":
 		return pooledFigure(t, sets[r["dataset"]], r["quantity"])
 	case "merge":
-		y, v := r.list(t, "y"), r.list(t, "v")
+		y, v := r.List(t, "y"), r.List(t, "v")
 		effects := make([]Effect, len(y))
 		for i := range y {
 			effects[i] = Effect{Value: y[i], Var: v[i], Paper: "one"}
 		}
-		e, err := Merge(effects, func(i, j int) float64 { return r.float(t, "cov") })
+		e, err := Merge(effects, func(i, j int) float64 { return r.Float(t, "cov") })
 		return map[string]float64{"value": e.Value, "var": e.Var}[r["quantity"]], err
 	case "shared_ratio":
-		return SharedLogRatio(interval.Arm{Mean: r.float(t, "m"), SD: r.float(t, "sd"), N: int(r.float(t, "n"))})
+		return SharedLogRatio(interval.Arm{Mean: r.Float(t, "m"), SD: r.Float(t, "sd"), N: int(r.Float(t, "n"))})
 	case "shared_smd":
-		y, n := r.list(t, "y"), r.list(t, "n")
+		y, n := r.List(t, "y"), r.List(t, "n")
 		return SharedStandardised(y[0], y[1], int(n[0]), int(n[1]))
 	}
 	t.Errorf("%s: no test for %q", r["id"], r["fn"])

@@ -1,4 +1,6 @@
-package effect
+// Package published reads tables of wanted values, printed elsewhere or worked
+// out by another program, for the tests of the formulas. Only tests use it.
+package published
 
 import (
 	"encoding/csv"
@@ -10,11 +12,12 @@ import (
 	"testing"
 )
 
-// A row is one line of a table under testdata/published, by column name.
-type row map[string]string
+// A Row is one line of a table under testdata/published, by column name.
+type Row map[string]string
 
-// published reads a table of wanted values.
-func published(t *testing.T, name string) []row {
+// Read reads a table of wanted values of testdata/published, from a package two
+// folders below the root.
+func Read(t *testing.T, name string) []Row {
 	t.Helper()
 	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", name))
 	if err != nil {
@@ -25,9 +28,9 @@ func published(t *testing.T, name string) []row {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rows := make([]row, 0, len(lines)-1)
+	rows := make([]Row, 0, len(lines)-1)
 	for _, line := range lines[1:] {
-		r := row{}
+		r := Row{}
 		for i, cell := range line {
 			r[lines[0][i]] = cell
 		}
@@ -36,7 +39,8 @@ func published(t *testing.T, name string) []row {
 	return rows
 }
 
-func (r row) float(t *testing.T, column string) float64 {
+// Float returns the number of a cell.
+func (r Row) Float(t *testing.T, column string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(r[column], 64)
 	if err != nil {
@@ -45,8 +49,8 @@ func (r row) float(t *testing.T, column string) float64 {
 	return v
 }
 
-// want compares one computed figure, or the error in its place, with a row.
-func (r row) want(t *testing.T, got float64, err error) {
+// Want compares one computed figure, or the error in its place, with a row.
+func (r Row) Want(t *testing.T, got float64, err error) {
 	t.Helper()
 	if r["expected"] == "undefined" {
 		if err == nil {
@@ -58,7 +62,7 @@ func (r row) want(t *testing.T, got float64, err error) {
 		t.Errorf("%s: %v, want %s", r["id"], err, r["expected"])
 		return
 	}
-	want, within := r.float(t, "expected"), r.float(t, "tolerance")
+	want, within := r.Float(t, "expected"), r.Float(t, "tolerance")
 	if r["tol_kind"] == "rel" {
 		within *= math.Abs(want)
 	}
@@ -67,14 +71,16 @@ func (r row) want(t *testing.T, got float64, err error) {
 	}
 }
 
-func (r row) wantBool(t *testing.T, got bool, err error) {
+// WantBool compares a verdict with a row.
+func (r Row) WantBool(t *testing.T, got bool, err error) {
 	t.Helper()
 	if err != nil || strconv.FormatBool(got) != r["expected"] {
 		t.Errorf("%s = %v, %v, want %s (%s)", r["id"], got, err, r["expected"], r["note"])
 	}
 }
 
-func (r row) int(t *testing.T, column string) int {
+// Int returns the whole number of a cell.
+func (r Row) Int(t *testing.T, column string) int {
 	t.Helper()
 	n, err := strconv.Atoi(r[column])
 	if err != nil {
@@ -83,8 +89,8 @@ func (r row) int(t *testing.T, column string) int {
 	return n
 }
 
-// list returns the numbers of a cell "1;2;3".
-func (r row) list(t *testing.T, column string) []float64 {
+// List returns the numbers of a cell "1;2;3".
+func (r Row) List(t *testing.T, column string) []float64 {
 	t.Helper()
 	var list []float64
 	for _, s := range strings.Split(r[column], ";") {
@@ -97,35 +103,17 @@ func (r row) list(t *testing.T, column string) []float64 {
 	return list
 }
 
-// wantList compares figures with a cell "1;2;3".
-func (r row) wantList(t *testing.T, got []float64, err error) {
+// WantList compares figures with a cell "1;2;3".
+func (r Row) WantList(t *testing.T, got []float64, err error) {
 	t.Helper()
-	want := r.list(t, "expected")
+	want := r.List(t, "expected")
 	if err != nil || len(got) != len(want) {
 		t.Errorf("%s = %v, %v, want %v", r["id"], got, err, want)
 		return
 	}
 	for i := range want {
-		one := row{"id": r["id"], "tolerance": r["tolerance"], "tol_kind": r["tol_kind"], "source": r["source"]}
+		one := Row{"id": r["id"], "tolerance": r["tolerance"], "tol_kind": r["tol_kind"], "source": r["source"]}
 		one["expected"] = strconv.FormatFloat(want[i], 'g', -1, 64)
-		one.want(t, got[i], nil)
+		one.Want(t, got[i], nil)
 	}
-}
-
-// arms returns the two arms of a row.
-func (r row) arms(t *testing.T) (a, b Arm) {
-	t.Helper()
-	return Arm{Mean: r.float(t, "m1"), SD: r.float(t, "sd1"), N: r.int(t, "n1")},
-		Arm{Mean: r.float(t, "m2"), SD: r.float(t, "sd2"), N: r.int(t, "n2")}
-}
-
-// groups returns the groups of a row.
-func (r row) groups(t *testing.T) []Arm {
-	t.Helper()
-	m, sd, n := r.list(t, "m"), r.list(t, "sd"), r.list(t, "n")
-	groups := make([]Arm, len(m))
-	for i := range m {
-		groups[i] = Arm{Mean: m[i], SD: sd[i], N: int(n[i])}
-	}
-	return groups
 }
