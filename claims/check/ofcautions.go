@@ -320,7 +320,9 @@ var equivalence = Check{
 			}
 			f := about(j, claims.Caution)
 			f.Message = "absence of a significant difference is told as equality, without a margin"
-			if len(j.Measures) >= 2 {
+			if !pairsSure(s) || len(s.Pairs) > 1 {
+				f.Measures = nil // which figures are meant is not certain
+			} else if len(j.Measures) >= 2 {
 				a, b := j.Measures[0], j.Measures[1]
 				f.Measures = []*claims.Measure{a, b}
 				f.Message += fmt.Sprintf("; %s and %s", measureText(a), measureText(b))
