@@ -8,10 +8,7 @@
 //	library.lock                 held while a process writes or searches
 //	papers/<id>/original         the bytes as they were given
 //	papers/<id>/corrections.csv  what a person wrote beside the paper, if anything
-//	papers/<id>/paper.json       title, authors, what was measured, checksums
-//	papers/<id>/text.tsv         the text, a line a passage: its place, a tab, its words
-//	papers/<id>/audit.json       the audit, as the caller printed it
-//	papers/<id>/compare.json     what a comparison across papers needs, likewise
+//	papers/<id>/kept.txt         what was made of it: record, audit, text with places
 //	collections/<sha256>         a file that holds several papers, kept once
 //	search.bleve/                the search index: a cache, made again by Rebuild
 //	search.json                  sizes and checksums of the index files

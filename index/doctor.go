@@ -1,6 +1,7 @@
 package index
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -76,15 +77,19 @@ func (l *Library) checkPaper(id string) []Complaint {
 	case len(data) != r.Size || sum(data) != r.SHA256:
 		return complain(fmt.Sprintf("the original of %s is not as it was added", r.Name), again)
 	}
+	refresh := "probity refresh " + id[:12]
 	var out []Complaint
-	for name, want := range r.Sums {
-		data, err := l.File(id, name)
-		switch {
-		case err != nil:
-			out = append(out, Complaint{ID: id, What: err.Error(), Try: "probity refresh " + id[:12]})
-		case sum(data) != want:
-			out = append(out, Complaint{ID: id, What: fmt.Sprintf("%s of %s is not as it was written", name, r.Name), Try: "probity refresh " + id[:12]})
-		}
+	if fix, err := l.Corrections(r); err != nil || fix != nil && sum(fix) != r.Corrections {
+		out = append(out, Complaint{ID: id, What: fmt.Sprintf("the corrections of %s are not as they were added", r.Name), Try: again})
+	}
+	whole, err := l.file(id, keptFile)
+	if err != nil {
+		return append(out, Complaint{ID: id, What: err.Error(), Try: refresh})
+	}
+	if _, after, _ := bytes.Cut(whole, []byte{'\n'}); sum(after) != r.Rest {
+		out = append(out, Complaint{ID: id, What: fmt.Sprintf("what is kept of %s is not as it was written", r.Name), Try: refresh})
+	} else if _, _, err := l.read(id); err != nil {
+		out = append(out, Complaint{ID: id, What: err.Error(), Try: refresh})
 	}
 	return out
 }

@@ -26,6 +26,9 @@ type Entry struct {
 	Compare     []byte
 	Tool        string // the version of reading and judging
 	Added       time.Time
+
+	sketch   sketch
+	sketched bool
 }
 
 // A Card is what a list and the search fields know of a paper.
@@ -105,10 +108,10 @@ func rowText(row []extract.Cell) string {
 	return strings.Join(parts, " | ")
 }
 
-// oneLine folds white space, so that a passage is one line of text.tsv.
+// oneLine folds white space, so that a passage is one line.
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
-// writeText gives the lines of text.tsv.
+// writeText gives the lines of the text.
 func writeText(text []Passage) []byte {
 	var b strings.Builder
 	for _, p := range text {
@@ -131,11 +134,11 @@ func readText(data []byte) ([]Passage, error) {
 		}
 		at, text, ok := strings.Cut(line, "\t")
 		if !ok {
-			return nil, fmt.Errorf("line %d of text.tsv has no place", i+1)
+			return nil, fmt.Errorf("line %d of the text has no place", i+1)
 		}
 		place, err := extract.ParsePlace(at)
 		if err != nil {
-			return nil, fmt.Errorf("line %d of text.tsv: %w", i+1, err)
+			return nil, fmt.Errorf("line %d of the text: %w", i+1, err)
 		}
 		out = append(out, Passage{Place: place, Text: text})
 	}

@@ -111,29 +111,6 @@ func (w *Writer) catchUp(revs map[string]string) {
 	}
 }
 
-// read gives what the index needs of a paper.
-func (l *Library) read(id string) (*Record, []Passage, error) {
-	r, err := l.Record(id)
-	if err != nil {
-		return nil, nil, err
-	}
-	text, err := l.Text(id)
-	return r, text, err
-}
-
-// Text gives the passages of a paper with their places.
-func (l *Library) Text(id string) ([]Passage, error) {
-	data, err := l.File(id, "text.tsv")
-	if err != nil {
-		return nil, err
-	}
-	text, err := readText(data)
-	if err != nil {
-		return nil, fmt.Errorf("papers/%.12s…: %w; run probity doctor", id, err)
-	}
-	return text, nil
-}
-
 // send hands a job to the goroutine that owns the index.
 func (w *Writer) send(j job) {
 	if !w.changed {

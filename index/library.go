@@ -26,14 +26,14 @@ type Options struct {
 	Say      func(msg string) // told what takes long or was put right; may be nil
 }
 
-// A Library is a folder of papers. Its methods that only read (List, Paper,
-// File) need no lock: folders appear and go as a whole.
+// A Library is a folder of papers. Its methods that only read (List, Record,
+// Audit ...) need no lock: folders appear and go as a whole.
 type Library struct {
 	Dir string
 	opt Options
 }
 
-// A Record is what paper.json holds.
+// A Record is the first line of what is kept of a paper.
 type Record struct {
 	Schema      int       `json:"schema"`
 	ID          string    `json:"id"`
@@ -48,8 +48,7 @@ type Record struct {
 	Added       time.Time `json:"added"`
 	Card        Card      `json:"card"`
 	Sketch      sketch    `json:"sketch,omitempty"`
-	// Sums are the SHA-256 of the other files of the folder, by name.
-	Sums map[string]string `json:"sums"`
+	Rest        string    `json:"rest"` // SHA-256 of what follows this line
 }
 
 // revision changes whenever anything kept of the paper does.
@@ -207,56 +206,12 @@ func (l *Library) IDs() ([]string, error) {
 	return ids, nil
 }
 
-// Record reads what is known of one paper.
-func (l *Library) Record(id string) (*Record, error) {
-	data, err := l.File(id, "paper.json")
-	if err != nil {
-		return nil, err
-	}
-	r := &Record{}
-	if err := json.Unmarshal(data, r); err != nil {
-		return nil, fmt.Errorf("papers/%s/paper.json cannot be read (%v); run probity doctor", id, err)
-	}
-	if r.ID != id {
-		return nil, fmt.Errorf("papers/%s/paper.json is that of paper %.12s; run probity doctor", id, r.ID)
-	}
-	return r, nil
-}
-
-// File reads a file of a paper's folder: "audit.json", "compare.json" ...
-func (l *Library) File(id, name string) ([]byte, error) {
-	if !isID(id) || filepath.Base(name) != name {
-		return nil, fmt.Errorf("%q is not a paper of the library", id)
-	}
-	data, err := os.ReadFile(filepath.Join(l.folder(id), name))
-	if err != nil {
-		return nil, fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, name, cause(err))
-	}
-	return data, nil
-}
-
 func cause(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		return p.Err
 	}
 	return err
-}
-
-// Original reads the bytes of a paper as they were given: for a paper of a
-// collection those of the whole collection.
-func (l *Library) Original(r *Record) ([]byte, error) {
-	if r.Collection == "" {
-		return l.File(r.ID, "original")
-	}
-	if !isID(r.Collection) {
-		return nil, fmt.Errorf("papers/%s/paper.json names a collection %q that cannot be", r.ID, r.Collection)
-	}
-	data, err := os.ReadFile(filepath.Join(l.Dir, "collections", r.Collection))
-	if err != nil {
-		return nil, fmt.Errorf("collections/%.12s… cannot be read (%v); run probity doctor", r.Collection, cause(err))
-	}
-	return data, nil
 }
 
 // List reads all records, sorted by year, first author and title. Papers that

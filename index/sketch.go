@@ -3,11 +3,11 @@ package index
 import (
 	"cmp"
 	"fmt"
-	"hash/fnv"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // A sketch is the smallest hashes of all runs of five words of a paper: two
@@ -28,35 +28,100 @@ const (
 	fewest = 64
 )
 
+// Sketched computes the sketch of an entry once; call it where there is time.
+func (e *Entry) Sketched() sketch {
+	if !e.sketched {
+		e.sketch, e.sketched = sketchOf(e.Text), true
+	}
+	return e.sketch
+}
+
+// FNV-1a, 64 bits (Fowler, Noll and Vo).
+const (
+	fnvOffset = 14695981039346656037
+	fnvPrime  = 1099511628211
+)
+
 func sketchOf(text []Passage) sketch {
-	var hashes []uint64
-	var window [shingle]uint64
+	s := smallest{seen: map[uint64]bool{}}
 	for _, p := range text {
-		if p.Place.Table != "" {
-			continue // formats differ most in tables
-		}
-		n := 0
-		for w := range strings.FieldsFuncSeq(p.Text, func(r rune) bool { return !unicode.IsLetter(r) }) {
-			h := fnv.New64a()
-			h.Write([]byte(strings.ToLower(w)))
-			copy(window[:], window[1:])
-			window[shingle-1] = h.Sum64()
-			if n++; n >= shingle {
-				var all uint64 = 14695981039346656037
-				for _, x := range window {
-					all = (all ^ x) * 1099511628211
-					all ^= all >> 29
-				}
-				hashes = append(hashes, all)
-			}
+		if p.Place.Table == "" { // formats differ most in tables
+			s.passage(p.Text)
 		}
 	}
-	slices.Sort(hashes)
-	hashes = slices.Compact(hashes)
-	if len(hashes) < fewest {
+	if s.runs < fewest {
 		return nil
 	}
-	return hashes[:sketchSize:sketchSize]
+	slices.Sort(s.hashes)
+	return s.hashes[:min(sketchSize, len(s.hashes))]
+}
+
+// smallest keeps the smallest hashes it is shown.
+type smallest struct {
+	hashes []uint64
+	seen   map[uint64]bool
+	limit  uint64 // nothing above it can be among them; 0: not yet known
+	runs   int
+}
+
+func (s *smallest) passage(text string) {
+	var window [shingle]uint64
+	words := 0
+	for i := 0; i < len(text); {
+		h, n := uint64(fnvOffset), 0
+		for i < len(text) {
+			r, size := rune(text[i]), 1
+			if r >= utf8.RuneSelf {
+				r, size = utf8.DecodeRuneInString(text[i:])
+			}
+			switch {
+			case r >= 'a' && r <= 'z':
+			case r >= 'A' && r <= 'Z':
+				r += 'a' - 'A'
+			case r >= utf8.RuneSelf && unicode.IsLetter(r):
+				r = unicode.ToLower(r)
+			default:
+				size = 0
+			}
+			if size == 0 {
+				break
+			}
+			h = (h ^ uint64(r)) * fnvPrime
+			n++
+			i += size
+		}
+		if n == 0 {
+			_, size := utf8.DecodeRuneInString(text[i:])
+			i += size
+			continue
+		}
+		copy(window[:], window[1:])
+		window[shingle-1] = h
+		if words++; words >= shingle {
+			all := uint64(fnvOffset)
+			for _, x := range window {
+				all = (all ^ x) * fnvPrime
+				all ^= all >> 29
+			}
+			s.add(all)
+		}
+	}
+}
+
+func (s *smallest) add(h uint64) {
+	s.runs++
+	if s.limit > 0 && h >= s.limit || s.seen[h] {
+		return
+	}
+	s.seen[h] = true
+	if s.hashes = append(s.hashes, h); len(s.hashes) >= 8*sketchSize {
+		slices.Sort(s.hashes)
+		for _, gone := range s.hashes[sketchSize:] {
+			delete(s.seen, gone)
+		}
+		s.hashes = s.hashes[:sketchSize]
+		s.limit = s.hashes[sketchSize-1] + 1
+	}
 }
 
 // alike estimates the share of runs that two papers have in common, from the
@@ -82,7 +147,7 @@ func (s sketch) alike(o sketch) float64 {
 	return float64(both) / float64(seen)
 }
 
-// MarshalText writes the hashes in hex, so that paper.json stays readable.
+// MarshalText writes the hashes in hex, so that the record stays readable.
 func (s sketch) MarshalText() ([]byte, error) {
 	var b []byte
 	for i, h := range s {

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/blevesearch/bleve/v2"
 )
@@ -34,6 +35,10 @@ type Writer struct {
 	byHash   map[uint64][]string // the sketches
 	inColl   map[string]int      // papers of each collection
 	waiting  []*written
+	batches  chan []*written // to the goroutine that commits
+	idle     sync.WaitGroup  // batches not yet committed
+	failed   atomic.Pointer[error]
+	writing  chan struct{} // bounds how many folders are written at a time
 	onCommit func(Entry)
 	changed  bool
 }
@@ -45,10 +50,13 @@ type known struct {
 	sketch                                                   sketch
 }
 
+// A written entry is on its way to the disk until done is closed.
 type written struct {
 	entry  Entry
 	record *Record
 	temp   string
+	done   chan struct{}
+	err    error
 }
 
 type job struct {
@@ -80,7 +88,12 @@ func (w *Writer) begin() error {
 	if err := w.remember(); err != nil {
 		return err
 	}
-	return w.openIndex()
+	if err := w.openIndex(); err != nil {
+		return err
+	}
+	w.batches, w.writing = make(chan []*written, 2), make(chan struct{}, 4)
+	go w.commits()
+	return nil
 }
 
 // clear finishes or takes back what was being written when a process ended.
@@ -120,17 +133,19 @@ func (w *Writer) remember() error {
 	for _, err := range bad {
 		w.say("%v", err)
 	}
-	for _, r := range records {
-		w.note(r)
+	revs := make([]string, len(records))
+	each(len(records), func(i int) { revs[i] = records[i].revision() })
+	for i, r := range records {
+		w.note(r, revs[i])
 	}
 	return nil
 }
 
-func (w *Writer) note(r *Record) {
+func (w *Writer) note(r *Record, rev string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	k := &known{name: r.Name, doi: r.Card.DOI, corrections: r.Corrections, tool: r.Tool, collection: r.Collection, total: r.Total,
-		rev: r.revision(), sketch: r.Sketch, completed: r.Card.Completed}
+		rev: rev, sketch: r.Sketch, completed: r.Card.Completed}
 	w.papers[r.ID] = k
 	if k.doi != "" {
 		w.byDOI[k.doi] = r.ID
@@ -251,7 +266,7 @@ func (w *Writer) Stands(e *Entry) (s Standing, other, why string) {
 
 // mostAlike finds the paper whose text is the same, if any.
 func (w *Writer) mostAlike(e *Entry) (id string, share float64) {
-	s := sketchOf(e.Text)
+	s := e.Sketched()
 	common := map[string]int{}
 	for _, h := range s {
 		for _, id := range w.byHash[h] {
@@ -269,75 +284,88 @@ func (w *Writer) mostAlike(e *Entry) (id string, share float64) {
 	return id, share
 }
 
-// OnCommit sets what is called for each entry once it is safe on the disk.
+// OnCommit sets what is called for each entry once it is safe on the disk. It
+// is called from another goroutine, one entry at a time.
 func (w *Writer) OnCommit(f func(Entry)) { w.onCommit = f }
 
 // commitEvery bounds how many papers a kill may cost.
 const commitEvery = 48
 
-// Add writes an entry. It is safe when Commit, or enough more entries, came.
-// An entry with the id of a paper in the library replaces it; replaces names
-// another paper that goes when this one comes.
+// Add takes an entry in. It is safe when OnCommit says so: after Commit, or
+// when enough more entries came. An entry with the id of a paper in the library
+// replaces it; replaces names another paper that goes when this one comes. The
+// error may be that of an entry before.
 func (w *Writer) Add(e Entry, replaces string) error {
 	if !isID(e.ID) {
 		return fmt.Errorf("%s: %q is not the id of a paper", e.Name, e.ID)
 	}
+	if err := w.failed.Load(); err != nil {
+		return *err
+	}
+	if w.papers[e.ID] != nil { // the same folder must not be written twice at a time
+		if err := w.Flush(); err != nil {
+			return err
+		}
+	}
 	r := &Record{Schema: layout, ID: e.ID, Name: e.Name, SHA256: sum(e.Original), Size: len(e.Original), Collection: e.Collection, Nth: e.Nth,
-		Total: e.Total, Tool: e.Tool, Added: e.Added.UTC(), Card: e.Card, Sketch: sketchOf(e.Text), Sums: map[string]string{}}
+		Total: e.Total, Tool: e.Tool, Added: e.Added.UTC(), Card: e.Card, Sketch: e.Sketched()}
 	if e.Corrections != nil {
 		r.Corrections = sum(e.Corrections)
 	}
-	temp := filepath.Join(w.root(), tempPrefix+e.ID)
-	if err := w.writeFolder(temp, e, r); err != nil {
-		os.RemoveAll(temp)
-		return fmt.Errorf("%s: cannot be written to the library: %w", e.Name, cause(err))
+	if e.Collection != "" {
+		if err := w.keepCollection(e); err != nil {
+			return fmt.Errorf("%s: cannot be written to the library: %w", e.Name, cause(err))
+		}
 	}
-	w.waiting = append(w.waiting, &written{entry: e, record: r, temp: temp})
+	x := &written{entry: e, record: r, temp: filepath.Join(w.root(), tempPrefix+e.ID), done: make(chan struct{})}
+	w.waiting = append(w.waiting, x)
+	w.writing <- struct{}{}
+	go func() {
+		x.err = w.writeFolder(x.temp, x.entry, x.record)
+		<-w.writing
+		close(x.done)
+	}()
 	w.forget(e.ID)
-	w.note(r)
+	w.note(r, "")
 	if replaces != "" && replaces != e.ID {
-		if err := w.Commit(); err != nil { // the new one is there before the old one goes
+		if err := w.Flush(); err != nil { // the new one is there before the old one goes
 			return err
 		}
 		return w.Remove(replaces)
 	}
 	if len(w.waiting) >= commitEvery {
-		return w.Commit()
+		w.Commit()
 	}
 	return nil
 }
 
 func (w *Writer) writeFolder(temp string, e Entry, r *Record) error {
-	if err := os.RemoveAll(temp); err != nil {
+	if err := os.Mkdir(temp, 0o755); err != nil {
 		return err
-	}
-	if err := os.MkdirAll(temp, 0o755); err != nil {
-		return err
-	}
-	files := map[string][]byte{"text.tsv": writeText(e.Text), "audit.json": e.Audit, "compare.json": e.Compare}
-	if e.Corrections != nil {
-		files["corrections.csv"] = e.Corrections
 	}
 	if e.Collection == "" {
-		files["original"] = e.Original
-	} else if err := w.keepCollection(e); err != nil {
-		return err
-	}
-	for _, name := range slices.Sorted(maps.Keys(files)) {
-		if name != "original" { // its checksum is the record's SHA256
-			r.Sums[name] = sum(files[name])
-		}
-		if err := os.WriteFile(filepath.Join(temp, name), files[name], 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(temp, "original"), e.Original, 0o644); err != nil {
 			return err
 		}
 	}
+	if e.Corrections != nil {
+		if err := os.WriteFile(filepath.Join(temp, "corrections.csv"), e.Corrections, 0o644); err != nil {
+			return err
+		}
+	}
+	after, err := rest(&e)
+	if err != nil {
+		return err
+	}
+	r.Rest = sum(after)
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	if err := enc.Encode(r); err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(temp, "paper.json"), b.Bytes(), 0o644)
+	b.Write(after)
+	return os.WriteFile(filepath.Join(temp, keptFile), b.Bytes(), 0o644)
 }
 
 func (w *Writer) keepCollection(e Entry) error {
@@ -351,32 +379,66 @@ func (w *Writer) keepCollection(e Entry) error {
 	return writeFile(path, e.Original)
 }
 
-// Commit brings what was added to the disk, puts it in its place, tells the
-// caller, and hands it to the index.
-func (w *Writer) Commit() error {
+// Commit has what was added brought to the disk, and does not wait for it.
+func (w *Writer) Commit() {
 	if len(w.waiting) == 0 {
-		return nil
+		return
 	}
-	folders := make([]string, len(w.waiting))
-	for i, x := range w.waiting {
+	w.idle.Add(1)
+	w.batches <- w.waiting
+	w.waiting = nil
+}
+
+// Flush commits and waits until it is done.
+func (w *Writer) Flush() error {
+	w.Commit()
+	w.idle.Wait()
+	if err := w.failed.Load(); err != nil {
+		return *err
+	}
+	return nil
+}
+
+// commits is the goroutine that brings batches to the disk, in order.
+func (w *Writer) commits() {
+	for batch := range w.batches {
+		err := w.commit(batch)
+		if err != nil {
+			w.failed.CompareAndSwap(nil, &err)
+		}
+		w.idle.Done()
+	}
+}
+
+// commit brings a batch to the disk, puts it in its place, tells the caller
+// and hands it to the index. After a failure nothing more is committed.
+func (w *Writer) commit(batch []*written) error {
+	folders := make([]string, len(batch))
+	for i, x := range batch {
 		folders[i] = x.temp
+		if <-x.done; x.err != nil {
+			return fmt.Errorf("%s: cannot be written to the library: %w", x.record.Name, cause(x.err))
+		}
+	}
+	if w.failed.Load() != nil {
+		return nil
 	}
 	if err := syncAll(w.root(), folders); err != nil {
 		return fmt.Errorf("the library cannot be brought to the disk: %w", err)
 	}
-	waiting := w.waiting
-	w.waiting = nil
-	for _, x := range waiting {
+	for _, x := range batch {
 		if err := w.place(x.temp, x.record.ID); err != nil {
 			return fmt.Errorf("%s: cannot be put in its place in the library: %w", x.record.Name, err)
 		}
 	}
 	syncDir(w.root())
-	for _, x := range waiting {
-		w.send(job{record: x.record, text: x.entry.Text})
+	for _, x := range batch {
 		if w.onCommit != nil {
 			w.onCommit(x.entry)
 		}
+	}
+	for _, x := range batch {
+		w.send(job{record: x.record, text: x.entry.Text})
 	}
 	return nil
 }
@@ -415,6 +477,9 @@ func (w *Writer) Remove(id string) error {
 	if k == nil && !isID(id) {
 		return fmt.Errorf("%q is not in the library", id)
 	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
 	gone := filepath.Join(w.root(), tempPrefix+"gone-"+id)
 	if err := os.Rename(w.folder(id), gone); err != nil {
 		return fmt.Errorf("the paper cannot be removed: %w", cause(err))
@@ -438,7 +503,8 @@ func (w *Writer) Count() int { return len(w.papers) }
 // Close commits, closes the index in order and frees the library.
 func (w *Writer) Close() error {
 	defer w.held.free()
-	err := w.Commit()
+	err := w.Flush()
+	close(w.batches)
 	if closing := w.closeIndex(); err == nil {
 		err = closing
 	}

@@ -228,6 +228,7 @@ func claimed(s *claims.Statement) float64 {
 func shown(s *claims.Statement, r *Row) Shown {
 	x := Shown{Row: r}
 	want := claimed(s)
+	low, high := r.Interval()
 	way := int(s.Direction)
 	if want > 0 && way == 0 {
 		way = sign(want - 1)
@@ -236,21 +237,21 @@ func shown(s *claims.Statement, r *Row) Shown {
 	switch {
 	case want > 0 && printedFits(s, r):
 		x.Relation, x.Why = Bears, fmt.Sprintf("the printed figures give %s", sizeOf(s, r))
-	case want > 0 && r.holds(want) && sign(r.Ratio-1) == way:
-		x.Relation, x.Why = Inside, fmt.Sprintf("here %s, 95 %% CI of the ratio %s to %s", sizeOf(s, r), digits(r.Low), digits(r.High))
+	case want > 0 && r.HasInterval && want >= low && want <= high && sign(r.Ratio-1) == way:
+		x.Relation, x.Why = Inside, fmt.Sprintf("here %s, 95 %% CI of the ratio %s to %s", sizeOf(s, r), digits(low), digits(high))
 	case !r.HasInterval:
 		x.Relation, x.Why = NotDecided, fmt.Sprintf("ratio %s without an interval (%s)", digits(r.Ratio), r.NoInterval)
-	case r.Low <= 1 && r.High >= 1:
-		x.Relation, x.Why = NotShown, fmt.Sprintf("ratio %s, 95 %% CI %s to %s", digits(r.Ratio), digits(r.Low), digits(r.High))
+	case low <= 1 && high >= 1:
+		x.Relation, x.Why = NotShown, fmt.Sprintf("ratio %s, 95 %% CI %s to %s", digits(r.Ratio), digits(low), digits(high))
 	case equal || way != 0 && sign(r.Ratio-1) != way:
-		x.Relation, x.Why = OtherWay, fmt.Sprintf("ratio %s, 95 %% CI %s to %s", digits(r.Ratio), digits(r.Low), digits(r.High))
+		x.Relation, x.Why = OtherWay, fmt.Sprintf("ratio %s, 95 %% CI %s to %s", digits(r.Ratio), digits(low), digits(high))
 		if equal {
 			x.Why = "a difference: " + x.Why
 		}
 	case way == 0:
 		x.Relation, x.Why = NotDecided, fmt.Sprintf("ratio %s; the statement gives no direction", digits(r.Ratio))
 	default:
-		x.Relation, x.Why = SameWay, fmt.Sprintf("here %s, 95 %% CI of the ratio %s to %s", sizeOf(s, r), digits(r.Low), digits(r.High))
+		x.Relation, x.Why = SameWay, fmt.Sprintf("here %s, 95 %% CI of the ratio %s to %s", sizeOf(s, r), digits(low), digits(high))
 	}
 	return x
 }
@@ -326,9 +327,10 @@ func (sh *Shelf) paragraph() string {
 			low, high = math.Min(low, x.Row.Ratio), math.Max(high, x.Row.Ratio)
 		}
 	}
-	q := sh.Result.Query
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s of the library measured %s on %s and %s", capital(papersWord(len(papers))), strings.ToLower(sh.Outcome.Name[:1])+sh.Outcome.Name[1:], q.Subject, q.Against)
+	first := sh.Shown[0].Row
+	fmt.Fprintf(&b, "%s of the library measured %s on %s and %s", capital(papersWord(len(papers))), strings.ToLower(sh.Outcome.Name[:1])+sh.Outcome.Name[1:],
+		asNamed(sh.Result.Query.Subject, first.Subject.Name), asNamed(sh.Result.Query.Against, first.Reference.Name))
 	if n := len(sh.Shown); n != len(papers) {
 		fmt.Fprintf(&b, ", in %d comparisons", n)
 	}
@@ -362,7 +364,7 @@ func (sh *Shelf) paragraph() string {
 	for _, st := range sh.Result.Strata {
 		for _, c := range st.Combined {
 			if c.Refused == "" {
-				fmt.Fprintf(&b, " Combined over %s under one condition (%s): ratio %s, 95 %% CI %s to %s.", papersWord(c.Papers), st.Name, digits(c.Ratio), digits(c.Low), digits(c.High))
+				fmt.Fprintf(&b, " Combined over %s under like conditions%s: ratio %s, 95 %% CI %s to %s.", papersWord(c.Papers), sh.apart(&st), digits(c.Ratio), digits(c.Low), digits(c.High))
 			}
 		}
 	}
@@ -370,3 +372,32 @@ func (sh *Shelf) paragraph() string {
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// asNamed writes an arm as the papers do, where that is only a matter of
+// capitals.
+func asNamed(asked, printed string) string {
+	if fold(printed) == asked {
+		return printed
+	}
+	return asked
+}
+
+// apart names a stratum by what sets the strata apart, "" where there is one.
+func (sh *Shelf) apart(st *Stratum) string {
+	var parts []string
+	for i, c := range st.Rows[0].Conditions {
+		if c.Rule.Grade != "no" {
+			continue
+		}
+		for _, o := range sh.Result.Strata {
+			if o.Rows[0].Conditions[i].classOrSilence() != c.classOrSilence() {
+				parts = append(parts, c.Rule.Name+" "+c.classOrSilence())
+				break
+			}
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, ", ") + ")"
+}

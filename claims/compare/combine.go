@@ -125,7 +125,7 @@ func (res *Result) effect(rows []*Row) (pool.Effect, string) {
 			why = "with caution: " + r.Reasons[0]
 		case !r.HasInterval:
 			why = "no interval: " + r.NoInterval
-		case !(r.logVar > 0):
+		case !(r.log.Var > 0):
 			why = "no spread"
 		default:
 			use = append(use, r)
@@ -136,7 +136,7 @@ func (res *Result) effect(rows []*Row) (pool.Effect, string) {
 	}
 	effects := make([]pool.Effect, len(use))
 	for i, r := range use {
-		effects[i] = pool.Effect{Value: r.logRatio, Var: r.logVar, Paper: r.Paper.ID}
+		effects[i] = pool.Effect{Value: r.log.Log, Var: r.log.Var, Paper: r.Paper.ID}
 	}
 	if len(use) == 1 {
 		return effects[0], ""

@@ -52,7 +52,7 @@ func (c *Condition) fromText(text, place string) {
 		if unit == "" {
 			return
 		}
-		for _, m := range figureWithUnit.FindAllStringSubmatch(text, -1) {
+		for _, m := range figuresIn(text) {
 			u := strings.NewReplacer("°", "", "º", "", " ", "", "\u00a0", "", "℃", "C").Replace(m[2])
 			if u == "" {
 				u = "°"
@@ -77,6 +77,14 @@ func (c *Condition) fromText(text, place string) {
 			return
 		}
 	}
+}
+
+// figuresIn finds the figures with units in a text; most have none.
+func figuresIn(text string) [][]string {
+	if !strings.ContainsAny(text, "0123456789") {
+		return nil
+	}
+	return figureWithUnit.FindAllStringSubmatch(text, -1)
 }
 
 func (c *Condition) setValue(x float64, text, place string) {

@@ -40,18 +40,18 @@ type Row struct {
 	Conditions         []Condition
 	Unit               string // the common unit the sides are in; "": as printed
 
-	Ratio, Low, High        float64 // of means; Low and High are zero without an interval
-	Difference, DLow, DHigh float64
-	HasInterval             bool
-	NoInterval              string // why there is none
-	logRatio, logVar        float64
-	Claims                  []Claim
-	Findings                []Finding
-	Grade                   Grade
-	Reasons                 []string // why it is not comparable, or with caution
-	Notes                   []string
-	inconsistent            bool
-	key                     string
+	Ratio        float64 // of means; 0: there is none
+	Difference   float64
+	HasInterval  bool
+	log          effect.Ratio
+	NoInterval   string // why there is none
+	Claims       []Claim
+	Findings     []Finding
+	Grade        Grade
+	Reasons      []string // why it is not comparable, or with caution
+	Notes        []string
+	inconsistent bool
+	key          string
 }
 
 // A Condition is what a paper says on a field of the rules.
@@ -169,7 +169,7 @@ func spreadOf(f *Figure, o Options) (sd float64, note, why string) {
 	return sd, note, ""
 }
 
-// sums fills in the ratio and the difference with their intervals.
+// sums fills in the ratio and the difference.
 func (r *Row) sums() {
 	a, b := r.Subject, r.Reference
 	r.Difference = a.Mean - b.Mean
@@ -181,33 +181,47 @@ func (r *Row) sums() {
 	if r.NoInterval != "" {
 		return
 	}
-	x, y := effect.Arm{Mean: a.Mean, SD: a.SD, N: a.N}, effect.Arm{Mean: b.Mean, SD: b.SD, N: b.N}
-	ratio, err := effect.LogRatio(x, y)
-	if err != nil {
+	ratio, err := effect.LogRatio(effect.Arm{Mean: a.Mean, SD: a.SD, N: a.N}, effect.Arm{Mean: b.Mean, SD: b.SD, N: b.N})
+	switch {
+	case err != nil:
 		r.NoInterval = err.Error()
 		return
-	}
-	log, err := ratio.Interval(0.95)
-	if err != nil {
-		r.NoInterval = err.Error()
+	case !(ratio.Var > 0):
+		r.NoInterval = "both spreads are zero"
 		return
 	}
-	ci := effect.AsRatio(log)
-	r.Low, r.High, r.HasInterval = ci.Low, ci.High, true
-	r.logRatio, r.logVar = ratio.Log, ratio.Var
+	r.HasInterval, r.log = true, ratio
 	if !ratio.Reliable() {
 		r.Notes = append(r.Notes, "the spread is wide for a log ratio (Geary's statistic below 3)")
 	}
-	if d, err := effect.Subtract(x, y); err == nil {
-		if ci, err := d.Interval(0.95); err == nil {
-			r.DLow, r.DHigh = ci.Low, ci.High
-		}
-	}
 }
 
-// against says how two rows relate to a claimed ratio.
-func (r *Row) holds(ratio float64) bool {
-	return r.HasInterval && ratio >= r.Low && ratio <= r.High
+// Interval is the 95 % interval of the ratio. It is computed when it is asked
+// for: over thousands of papers most lines are never looked at.
+func (r *Row) Interval() (low, high float64) {
+	if !r.HasInterval {
+		return 0, 0
+	}
+	log, err := r.log.Interval(0.95)
+	if err != nil {
+		return 0, 0
+	}
+	ci := effect.AsRatio(log)
+	return ci.Low, ci.High
+}
+
+// DifferenceInterval is the 95 % interval of the difference (Welch).
+func (r *Row) DifferenceInterval() (low, high float64, ok bool) {
+	if !r.HasInterval {
+		return 0, 0, false
+	}
+	a, b := r.Subject, r.Reference
+	d, err := effect.Subtract(effect.Arm{Mean: a.Mean, SD: a.SD, N: a.N}, effect.Arm{Mean: b.Mean, SD: b.SD, N: b.N})
+	if err != nil {
+		return 0, 0, false
+	}
+	ci, err := d.Interval(0.95)
+	return ci.Low, ci.High, err == nil
 }
 
 func (r *Row) addReason(g Grade, format string, args ...any) {

@@ -80,6 +80,8 @@ func (c *console) add(s *shelf, paths []string, made string, both bool) (err err
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(memoryAim))
 	a := &adding{console: c, w: w, both: both, last: time.Now(), standings: map[string]string{}, counts: map[string]int{}, bar: newProgress(c, in.total)}
 	w.OnCommit(func(e index.Entry) {
+		a.mu.Lock()
+		defer a.mu.Unlock()
 		a.say(a.standings[e.ID], e.Name, short(e.ID)+"  "+e.Card.Title)
 		delete(a.standings, e.ID)
 	})
@@ -96,10 +98,12 @@ func (c *console) add(s *shelf, paths []string, made string, both bool) (err err
 // adding is one run of add.
 type adding struct {
 	*console
-	w         *index.Writer
-	both      bool
+	w    *index.Writer
+	both bool
+	last time.Time
+
+	mu        sync.Mutex // papers are told from the goroutine that commits, too
 	bar       *progress
-	last      time.Time
 	standings map[string]string // of entries not yet safe
 	counts    map[string]int
 }
@@ -121,7 +125,7 @@ func (a *adding) all(in *sources, audits *elsewhere) error {
 	ctx, stop := context.WithCancel(a.ctx)
 	defer stop()
 	workers := runtime.GOMAXPROCS(0)
-	jobs, queue := make(chan job), make(chan job, 4*workers)
+	jobs, queue := make(chan job), make(chan job, 16*workers)
 	go func() {
 		defer close(jobs)
 		defer close(queue)
@@ -195,13 +199,15 @@ const commitAfter = 2 * time.Second
 
 // take adds what was prepared. An error is one of the library itself.
 func (a *adding) take(p prepared) error {
-	defer a.bar.step()
+	a.mu.Lock()
 	switch {
 	case p.err != nil:
 		a.refuse(p.err)
 	case p.same:
 		a.counts["unchanged"]++
 	}
+	a.bar.step()
+	a.mu.Unlock()
 	for i := range p.entries {
 		if err := a.one(&p.entries[i]); err != nil {
 			return err
@@ -209,7 +215,7 @@ func (a *adding) take(p prepared) error {
 	}
 	if time.Since(a.last) > commitAfter {
 		a.last = time.Now()
-		return a.w.Commit()
+		a.w.Commit()
 	}
 	return nil
 }
@@ -218,20 +224,26 @@ func (a *adding) one(e *index.Entry) error {
 	standing, other, why := a.w.Stands(e)
 	switch standing {
 	case index.Unchanged:
-		a.counts["unchanged"]++
+		a.told(func() { a.counts["unchanged"]++ })
 		return nil
 	case index.Duplicate:
 		if !a.both {
-			a.say("duplicate", e.Name, fmt.Sprintf("%s of %s: %s", short(e.ID), short(other), why))
+			a.told(func() { a.say("duplicate", e.Name, fmt.Sprintf("%s of %s: %s", short(e.ID), short(other), why)) })
 			return nil
 		}
 	case index.Changed:
 		keepCompletion(a.w.Library, other, e)
-		a.standings[e.ID] = "changed"
+		a.told(func() { a.standings[e.ID] = "changed" })
 		return a.w.Add(*e, other)
 	}
-	a.standings[e.ID] = "new"
+	a.told(func() { a.standings[e.ID] = "new" })
 	return a.w.Add(*e, "")
+}
+
+func (a *adding) told(f func()) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	f()
 }
 
 // say tells what became of a paper, a line each.

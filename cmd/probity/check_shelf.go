@@ -88,6 +88,9 @@ func (c *console) checkOnShelf(text string, h *heldAgainst) error {
 	return c.show(&h.out, w, r)
 }
 
+// mostTold keeps a verdict from drowning in its evidence.
+const mostTold = 40
+
 var relationTones = map[compare.Relation]report.Tone{compare.Bears: report.Good, compare.Inside: report.Good, compare.SameWay: report.Careful,
 	compare.NotShown: report.Careful, compare.OtherWay: report.Grave}
 
@@ -102,7 +105,7 @@ func (c *console) shelfParts(sh *compare.Shelf, flat bool) []report.Part {
 		return append(out, t)
 	}
 	for i, x := range sh.Shown {
-		if i == mostShown {
+		if i == mostTold {
 			out = append(out, report.Para{Text: fmt.Sprintf("%d more: --format csv holds them all.", len(sh.Shown)-i)})
 			break
 		}
@@ -147,7 +150,8 @@ func (c *console) shownRow(x compare.Shown) []report.Cell {
 	r := x.Row
 	row := []report.Cell{text(x.Relation.String()), text(x.Why), text(r.Paper.Name()), count(r.Paper.Year), text(r.Paper.DOI), text(r.Paper.ID),
 		text(r.Subject.Name), text(printed(r.Subject.Figure)), text(r.Subject.Figure.Place), text(r.Reference.Name), text(printed(r.Reference.Figure)), text(r.Reference.Figure.Place)}
-	for _, v := range []float64{r.Ratio, r.Low, r.High} {
+	low, high := r.Interval()
+	for _, v := range []float64{r.Ratio, low, high} {
 		if v == 0 {
 			row = append(row, report.Cell{})
 			continue

@@ -170,7 +170,7 @@ func recard(lib *index.Library, w *index.Writer, id string, card index.Card) err
 	e.Card = card
 	var p compare.Paper
 	if err := json.Unmarshal(e.Compare, &p); err != nil {
-		return errors.New("papers/" + short(id) + "/compare.json cannot be read; run probity refresh " + short(id))
+		return errors.New("papers/" + short(id) + "/kept.txt cannot be read; run probity refresh " + short(id))
 	}
 	p.Title, p.Authors, p.Journal, p.Year, p.DOI = card.Title, card.Authors, card.Journal, card.Year, card.DOI
 	rows, err := json.Marshal(p)

@@ -142,7 +142,7 @@ func (c *console) comparable(lib *index.Library, outcome string, skip func(id st
 	for range 2 * runtime.GOMAXPROCS(0) { // reading waits, too
 		wg.Go(func() {
 			for i := range next {
-				data, err := lib.File(ids[i], "compare.json")
+				data, err := lib.Compare(ids[i])
 				if err != nil {
 					problems[i] = err
 					continue
@@ -152,7 +152,7 @@ func (c *console) comparable(lib *index.Library, outcome string, skip func(id st
 				}
 				p := &compare.Paper{}
 				if err := json.Unmarshal(data, p); err != nil || p.Schema != compare.Schema {
-					problems[i] = fmt.Errorf("papers/%s/compare.json cannot be read; run probity refresh %s", short(ids[i]), short(ids[i]))
+					problems[i] = fmt.Errorf("papers/%s/kept.txt cannot be read; run probity refresh %s", short(ids[i]), short(ids[i]))
 					continue
 				}
 				papers[i] = p

@@ -145,7 +145,8 @@ func ratioText(x *compare.Row) string {
 	case !x.HasInterval:
 		return fmt.Sprintf("%.2f (no interval)", x.Ratio)
 	}
-	return fmt.Sprintf("%.2f (%.2f to %.2f)", x.Ratio, x.Low, x.High)
+	low, high := x.Interval()
+	return fmt.Sprintf("%.2f (%.2f to %.2f)", x.Ratio, low, high)
 }
 
 func claimText(x *compare.Row) string {
@@ -337,13 +338,15 @@ func (c *console) flatRow(stratum string, x *compare.Row, res *compare.Result) [
 		found = append(found, f.Grade+": "+f.Check)
 	}
 	a, b := x.Subject, x.Reference
+	low, high := x.Interval()
+	dlow, dhigh, hasDifference := x.DifferenceInterval()
 	row := []report.Cell{text(stratum), text(x.Grade.String()), text(joined(x.Reasons)), text(joined(x.Notes)), text(x.Paper.Name()),
 		figure(float64(x.Paper.Year), x.Paper.Year > 0), text(x.Paper.Title), text(x.Paper.Journal), text(x.Paper.DOI), text(x.Paper.ID), text(res.Outcome.Name), text(x.Condition)}
 	for _, s := range []compare.Side{a, b} {
 		row = append(row, text(s.Name), text(s.Size), figure(float64(s.N), s.N > 0), c.meanCell(s, x.Paper.File), figure(s.SD, s.SD > 0), text(printed(s.Figure)), text(s.Figure.Place))
 	}
-	row = append(row, text(c.unitText(x.Unit)), figure(x.Ratio, x.Ratio > 0), figure(x.Low, x.HasInterval), figure(x.High, x.HasInterval),
-		figure(x.Difference, true), figure(x.DLow, x.HasInterval), figure(x.DHigh, x.HasInterval), text(x.NoInterval),
+	row = append(row, text(c.unitText(x.Unit)), figure(x.Ratio, x.Ratio > 0), figure(low, x.HasInterval), figure(high, x.HasInterval),
+		figure(x.Difference, true), figure(dlow, hasDifference), figure(dhigh, hasDifference), text(x.NoInterval),
 		text(joined(said)), text(joined(verdicts)), text(joined(places)), text(joined(found)))
 	for _, cond := range x.Conditions {
 		row = append(row, text(cond.Show()))

@@ -37,6 +37,7 @@ func (c *console) entriesOf(name string, data, corrections []byte, made *elsewhe
 		if len(docs) > 1 {
 			e.Collection, e.Nth, e.Total = sum, i, len(docs)
 		}
+		e.Sketched()
 		out = append(out, e)
 	}
 	return out, nil

@@ -131,7 +131,7 @@ func (c *console) spotsOf(lib *index.Library, found *index.Found, h index.Hit) [
 	if len(verdicts)+len(checks) == 0 {
 		return out
 	}
-	data, err := lib.File(h.Record.ID, "audit.json")
+	data, err := lib.Audit(h.Record.ID)
 	var a storedAudit
 	if err != nil || json.Unmarshal(data, &a) != nil {
 		return out

@@ -128,11 +128,9 @@ func (c *console) refreshOne(lib *index.Library, w *index.Writer, r *index.Recor
 	if err != nil {
 		return err
 	}
-	var fix []byte
-	if r.Corrections != "" {
-		if fix, err = lib.File(r.ID, "corrections.csv"); err != nil {
-			return err
-		}
+	fix, err := lib.Corrections(r)
+	if err != nil {
+		return err
 	}
 	entries, err := c.entriesSafely(r.Name, data, fix)
 	if err != nil {

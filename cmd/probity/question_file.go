@@ -188,8 +188,9 @@ func (q *question) apply(e event) {
 func seenOf(res *compare.Result) []seenRow {
 	var out []seenRow
 	row := func(r *compare.Row) {
+		low, high := r.Interval()
 		out = append(out, seenRow{Key: strings.Join([]string{r.Paper.ID, r.Subject.Name, r.Reference.Name, r.Condition, r.Subject.Figure.Place}, "|"),
-			Says: r.Paper.Name() + ": " + r.Subject.Name + " against " + r.Reference.Name, Ratio: r.Ratio, Low: r.Low, High: r.High, Grade: r.Grade.String()})
+			Says: r.Paper.Name() + ": " + r.Subject.Name + " against " + r.Reference.Name, Ratio: r.Ratio, Low: low, High: high, Grade: r.Grade.String()})
 	}
 	for _, s := range res.Strata {
 		for _, r := range s.Rows {

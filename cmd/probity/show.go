@@ -52,7 +52,7 @@ func (c *console) showPaper(s *shelf, out *outFlags, paper, what string) error {
 	var data []byte
 	switch what {
 	case "":
-		data, err = lib.File(r.ID, "audit.json")
+		data, err = lib.Audit(r.ID)
 		if err != nil {
 			return err
 		}
@@ -62,10 +62,12 @@ func (c *console) showPaper(s *shelf, out *outFlags, paper, what string) error {
 		}
 		return c.show(out, w, rep)
 	case "audit":
-		data, err = lib.File(r.ID, "audit.json")
+		data, err = lib.Audit(r.ID)
+		data = append(data, '\n')
 	case "text":
-		data, err = lib.File(r.ID, "text.tsv")
-		data = []byte(cleanLines(string(data)))
+		var text []index.Passage
+		text, err = lib.Text(r.ID)
+		data = textOf(text)
 	case "original":
 		data, err = lib.Original(r)
 	default:
@@ -78,16 +80,13 @@ func (c *console) showPaper(s *shelf, out *outFlags, paper, what string) error {
 	return err
 }
 
-func cleanLines(s string) string {
-	lines := strings.Split(s, "\n")
-	for i, l := range lines {
-		at, text, _ := strings.Cut(l, "\t")
-		lines[i] = report.Clean(at)
-		if text != "" {
-			lines[i] += "\t" + report.Clean(text)
-		}
+// textOf writes the text of a paper, a line a passage.
+func textOf(text []index.Passage) []byte {
+	var b strings.Builder
+	for _, p := range text {
+		fmt.Fprintf(&b, "%s\t%s\n", report.Clean(p.Place.String()), report.Clean(p.Text))
 	}
-	return strings.Join(lines, "\n")
+	return []byte(b.String())
 }
 
 // storedAudit is what show and find need of a kept audit.
@@ -133,7 +132,7 @@ var storedTones = map[string]report.Tone{"inconsistent": report.Grave, "query": 
 func storedReport(r *index.Record, data []byte) (report.Report, error) {
 	var a storedAudit
 	if err := json.Unmarshal(data, &a); err != nil {
-		return report.Report{}, fmt.Errorf("papers/%s/audit.json cannot be read (%v); run probity refresh %s", short(r.ID), err, short(r.ID))
+		return report.Report{}, fmt.Errorf("papers/%s/kept.txt cannot be read (%v); run probity refresh %s", short(r.ID), err, short(r.ID))
 	}
 	out := report.Report{Title: paperLine(r)}
 	about := report.Entry{Lead: "paper", Head: r.Name}
