@@ -165,7 +165,7 @@ func (c *Case) tableP(r *claims.Result) (claims.Finding, pStatus) {
 	if !n.Known() && r.Name == "p" {
 		n = r.Value
 	}
-	if !n.Known() || n.Relation != extract.Equal || n.Value <= 0 || len(r.Between) < 2 || len(r.Between) > 14 {
+	if !n.Known() || n.Relation != extract.Equal || n.Value <= 0 || len(r.Between) < 2 || len(r.Between) > mostOmnibus {
 		return claims.Finding{}, pNotChecked
 	}
 	p, ok := printedP(n)

@@ -335,41 +335,79 @@ var oneFactor = regexp.MustCompile(`(?i)\binteractions?\b|\bmain effects?\b|\bfa
 // of variance over the arms of the outcome.
 func (j *judge) omnibus(s *claims.Statement, claim infer.Side, alpha float64) (claims.Judgement, bool) {
 	can, _ := j.design.recomputable()
-	if !can || s.BeforeTo || len(s.Subject.Arms) == 1 || len(s.Reference.Arms) == 1 || oneFactor.MatchString(s.Text) {
+	if !can || s.BeforeTo || !ofAllGroups(s) || oneFactor.MatchString(s.Text) {
 		return claims.Judgement{}, false
 	}
-	var first *claims.Judgement
-	for _, family := range j.familiesOf(s) {
-		groups, missing := groupsOf(family)
-		if missing != "" || len(groups) < 2 || len(groups) > 14 {
+	families := j.familiesOf(s)
+	agree, tried := 0, 0
+	var shown, against *claims.Judgement
+	for _, family := range families {
+		one, side, ok := analysis(family, alpha)
+		if !ok {
 			continue
 		}
-		r, err := infer.AnovaRange(boxesOf(groups))
-		if err != nil {
-			continue
+		tried++
+		switch {
+		case side == claim:
+			agree++
+		case side != infer.BothSides && against == nil:
+			against = &one
 		}
-		out := claims.Judgement{Measures: family}
-		out.Why = fmt.Sprintf("one-way analysis of variance over %d arms: F = %s, %s", len(groups), digits(midF(groups)), pText(r.Point.Value))
-		switch r.Side(alpha) {
-		case claim:
-			out.Verdict = claims.Reproduces
-			return out, true
-		case infer.BothSides:
-			out.Why += "; the printed digits allow both sides of the level"
-		default:
+		if shown == nil {
+			shown = &one
+		}
+	}
+	if shown == nil {
+		return claims.Judgement{}, false
+	}
+	out := *shown
+	switch {
+	case agree == len(families):
+		out.Verdict = claims.Reproduces
+		if tried > 1 {
+			out.Why += fmt.Sprintf("; %d more outcomes or conditions agree too", tried-1)
+		}
+	case against != nil && agree == 0:
+		out = *against
+		if len(families) == 1 && j.design.certain() && j.design.named["anova"] {
+			out.Verdict = claims.DoesNotReproduce
+		} else {
 			out.Doubtful = true
-			if j.design.certain() && j.design.named["anova"] && len(j.familiesOf(s)) == 1 && !s.BeforeTo {
-				out.Verdict, out.Doubtful = claims.DoesNotReproduce, false
-			}
 		}
-		if first == nil {
-			first = &out
-		}
+	default:
+		out.Why += fmt.Sprintf("; of %d outcomes or conditions that may be meant %d agree within rounding", len(families), agree)
 	}
-	if first == nil {
-		return claims.Judgement{}, false
+	return out, true
+}
+
+// analysis is the one-way analysis of variance of a family, and its side.
+func analysis(family []*claims.Measure, alpha float64) (claims.Judgement, infer.Side, bool) {
+	groups, missing := groupsOf(family)
+	if missing != "" || len(groups) < 2 || len(groups) > mostOmnibus {
+		return claims.Judgement{}, infer.BothSides, false
 	}
-	return *first, true
+	r, err := infer.AnovaRange(boxesOf(groups))
+	if err != nil {
+		return claims.Judgement{}, infer.BothSides, false
+	}
+	why := fmt.Sprintf("one-way analysis of variance over %d arms: F = %s, %s", len(groups), digits(midF(groups)), pText(r.Point.Value))
+	return claims.Judgement{Measures: family, Why: why}, r.Side(alpha), true
+}
+
+// mostOmnibus is the most arms over which the range of F is searched exactly.
+const mostOmnibus = 14
+
+// ofAllGroups reports a statement on all groups at once: it says so, or names
+// no side at all. Sides that are named but not known ("the test and the control
+// side") are some other comparison.
+func ofAllGroups(s *claims.Statement) bool {
+	if len(s.Subject.Arms) == 1 || len(s.Reference.Arms) == 1 {
+		return false
+	}
+	if s.Subject.All || s.Reference.All {
+		return s.Subject.Text == "" || s.Reference.Text == "" || s.Subject.All && s.Reference.All
+	}
+	return s.Subject.Text == "" && s.Reference.Text == ""
 }
 
 func boxesOf(groups []group) []interval.ArmBox {

@@ -72,7 +72,7 @@ func (j *judge) fReadings(s *claims.Statement) []fReading {
 	var out []fReading
 	for _, family := range j.familiesOf(s) {
 		groups, missing := groupsOf(family)
-		if missing != "" || len(groups) < 2 || len(groups) > 14 {
+		if missing != "" || len(groups) < 2 || len(groups) > mostOmnibus {
 			continue
 		}
 		r, err := infer.AnovaRange(boxesOf(groups))
@@ -236,7 +236,7 @@ func (j *judge) pValue(s *claims.Statement) claims.Judgement {
 func (j *judge) omnibusP(s *claims.Statement, n extract.Number, p infer.PrintedP) (claims.Judgement, bool) {
 	for _, family := range j.familiesOf(s) {
 		groups, missing := groupsOf(family)
-		if missing != "" || len(groups) < 2 || len(groups) > 14 {
+		if missing != "" || len(groups) < 2 || len(groups) > mostOmnibus {
 			continue
 		}
 		r, err := infer.AnovaRange(boxesOf(groups))
