@@ -401,8 +401,8 @@ const mostOmnibus = 14
 // no side at all. Sides that are named but not known ("the test and the control
 // side") are some other comparison.
 func ofAllGroups(s *claims.Statement) bool {
-	if len(s.Subject.Arms) == 1 || len(s.Reference.Arms) == 1 {
-		return false
+	if s.Direction != 0 || len(s.Subject.Arms) == 1 || len(s.Reference.Arms) == 1 {
+		return false // "higher than" compares two sides
 	}
 	if s.Subject.All || s.Reference.All {
 		return s.Subject.Text == "" || s.Reference.Text == "" || s.Subject.All && s.Reference.All

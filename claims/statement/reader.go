@@ -2,6 +2,7 @@ package statement
 
 import (
 	"strconv"
+	"strings"
 
 	"probity/claims"
 	"probity/claims/catalog"
@@ -22,9 +23,41 @@ func Read(doc *extract.Document, study *claims.Study, cat *catalog.Catalog) ([]*
 		if p.Place.Section == extract.Back {
 			continue
 		}
+		before := len(r.statements)
 		r.paragraph(p.Text(), p.Place, p.Heading)
+		if tellsNoResults(p) {
+			r.statements = append(r.statements[:before], onlyFigures(r.statements[before:])...)
+		}
 	}
 	return r.statements, r.measures
+}
+
+// tellsNoResults reports a paragraph that says what was done or is known, not
+// what was found: "the patients were equally divided" is no result.
+func tellsNoResults(p *extract.Prose) bool {
+	switch p.Place.Section {
+	case extract.Methods, extract.Introduction:
+		return true
+	case extract.Abstract:
+		heading := strings.ToLower(p.Heading)
+		for _, word := range []string{"aim", "objective", "purpose", "background", "introduction", "material", "method", "design"} {
+			if strings.HasPrefix(heading, word) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// onlyFigures keeps percent and fold claims, and what is told of others.
+func onlyFigures(in []*claims.Statement) []*claims.Statement {
+	var out []*claims.Statement
+	for _, s := range in {
+		if s.Kind == claims.Percent || s.Kind == claims.Fold || !s.Own {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // ReadText reads a claim typed by hand, without a paper.
