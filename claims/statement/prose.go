@@ -53,6 +53,11 @@ func (s *sentence) ofDifference(q *quantity) bool {
 	case "by":
 		return true
 	case "of":
+		for k := j - 1; k >= s.from && k > j-4; k-- {
+			if strings.EqualFold(s.raw(k, k+1), "by") {
+				return true // "by a mean of 6.8 units"
+			}
+		}
 		v, ok := s.ofNoun(j - 1)
 		return ok && v.noun
 	}
