@@ -55,6 +55,17 @@ func (s *Sheet) captions(rows [][]Word) []caption {
 	return out
 }
 
+// end is where the caption's first line ends: further right than the table,
+// when that is narrower than its column.
+func (c *caption) end(rows [][]Word) float64 {
+	row := rows[c.row][c.word:]
+	k := 0
+	for k+1 < len(row) && row[k+1].X0-row[k].X1 < 0.9*row[k].Size {
+		k++
+	}
+	return row[k].X1
+}
+
 // labelWords counts the words of "Table 2" at the start of a row; 0 if they do
 // not stand there.
 func labelWords(row []Word) int {

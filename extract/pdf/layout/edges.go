@@ -119,8 +119,8 @@ func (s *Sheet) extend(r *region, caps []caption) bool {
 			lone += 3
 		}
 		lone++
-		// the end of a name that wraps in the first column
-		if cells > 0 && pitch < 1.3*em && row[len(row)-1].X1 < r.box.X0+0.35*r.box.Width() {
+		// the end of a name that wraps in the first column, or of a figure
+		if cells > 0 && (pitch < 1.3*em && row[len(row)-1].X1 < r.box.X0+0.35*r.box.Width() || pitch < 1.5*em && bracketed.MatchString(textOf(row)) && len(row) <= 3) {
 			y = row[0].Base + 0.35*em
 		}
 	}

@@ -105,16 +105,18 @@ func (g *grid) anchors(lines []vline) []float64 {
 	for k := 1; k <= len(g.cols); k++ {
 		j := k % len(g.cols) // the first column last
 		var at []float64
+		var above *piece
 		tight := false
 		for i := range lines {
-			for _, p := range lines[i].pieces {
+			for m := range lines[i].pieces {
+				p := &lines[i].pieces[m]
 				if p.c0 != j || p.c1 != j {
 					continue
 				}
-				if n := len(at); n > 0 && p.base-at[n-1] < 1.35*p.size {
+				if above != nil && (p.base-above.base < 1.35*p.size || p.base-above.base < 1.8*p.size && spreadBelow(above, p)) {
 					tight = true
 				}
-				at = append(at, p.base)
+				at, above = append(at, p.base), p
 			}
 		}
 		if !tight && len(at) > len(best) {
@@ -122,6 +124,11 @@ func (g *grid) anchors(lines []vline) []float64 {
 		}
 	}
 	return best
+}
+
+// spreadBelow reports a spread in brackets under the mean it belongs to.
+func spreadBelow(above, p *piece) bool {
+	return figure(above.plain()) && bracketed.MatchString(p.plain()) && !bracketed.MatchString(above.plain())
 }
 
 // share gives each piece of a column a row: consecutive pieces, groups in

@@ -170,7 +170,7 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 		if c.x0 < top.x0-20 || c.x0 > top.x1 {
 			continue
 		}
-		capBox := glyph.Box{X0: math.Min(top.x0, c.x0) - 6, X1: top.x1 + 6, Y0: c.base - c.size, Y1: top.y}
+		capBox := glyph.Box{X0: math.Min(top.x0, c.x0) - 6, X1: math.Max(top.x1, c.end(rows)) + 6, Y0: c.base - c.size, Y1: top.y}
 		words := inside(s.words, capBox)
 		if !c.sure && !s.tabular(top, levels[i+1:]) || len(rowsOf(words)) > 12 {
 			return nil
