@@ -49,11 +49,12 @@ func samePOnce(findings []claims.Finding) []claims.Finding {
 // mostQueries keeps the questions of one kind to what authors will answer.
 const mostQueries = 3
 
-// exactP asks about a p printed with "=" that no test of the two arms gives.
+// exactP asks about a p printed with "=" or "<" that no test of the two arms
+// gives.
 func (c *Case) exactP(j claims.Judgement) (claims.Finding, bool) {
 	s := j.Statement
 	n := statedP(s)
-	if n.Relation != extract.Equal || !n.Known() || n.Value <= 0 || s.BeforeTo || s.Kind == claims.Percent || s.Kind == claims.Fold {
+	if n.Relation != extract.Equal && n.Relation != extract.Less || !n.Known() || n.Value <= 0 || s.BeforeTo || s.Kind == claims.Percent || s.Kind == claims.Fold {
 		return claims.Finding{}, false
 	}
 	if j.Verdict == claims.DoesNotReproduce || j.Verdict == claims.Reversed || s.Stat != nil && s.Stat.Value.Known() {

@@ -225,7 +225,11 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		can, whyNot = false, missing
 	}
 	if can {
-		return j.onFigures(c, claim, alpha, sure, v)
+		v = j.onFigures(c, claim, alpha, sure, v)
+		if p, ok := printedP(s.P); ok && v.verdict == claims.Reproduces && len(s.Pairs) == 1 && !metBy(c, p) {
+			v.why += fmt.Sprintf("; the side of the level agrees, the printed %s itself is not met", pPrinted(s.P))
+		}
+		return v
 	}
 	if lettersSay == claim {
 		if j.design.rank == false || j.design.parametric {

@@ -60,12 +60,34 @@ func onlyFigures(in []*claims.Statement) []*claims.Statement {
 	return out
 }
 
-// ReadText reads a claim typed by hand, without a paper.
+// ReadText reads a claim typed by hand, without a paper. The names in it are
+// its arms: capitalised words that are neither words of the catalogue nor
+// outcomes.
 func ReadText(text string, cat *catalog.Catalog) []*claims.Statement {
-	r := newReader(&claims.Study{}, cat)
+	text = extract.Fold(text)
+	r := newReader(&claims.Study{Arms: namesIn(text, cat)}, cat)
 	r.typed = true
-	r.paragraph(extract.Fold(text), extract.Place{}, "")
+	r.paragraph(text, extract.Place{}, "")
 	return r.statements
+}
+
+// namesIn gives an arm for each name of a typed claim.
+func namesIn(text string, cat *catalog.Catalog) []*claims.Arm {
+	lex := lexer{lex: lexiconOf(cat)}
+	var out []*claims.Arm
+	seen := map[string]bool{}
+	for _, t := range lex.run(text) {
+		if t.sort != wordToken || !t.upper || t.word != nil {
+			continue
+		}
+		name := text[t.start:t.end]
+		if seen[name] || cat.FindOutcome(name) != nil || cat.FindUnit(name) != nil || strings.EqualFold(name, "p") {
+			continue
+		}
+		seen[name] = true
+		out = append(out, &claims.Arm{Name: name, Short: name})
+	}
+	return out
 }
 
 // reader holds what is known across the sentences of one paper.
