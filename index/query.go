@@ -203,7 +203,7 @@ func textQuery(field string, p piece, w words) query.Query {
 	if len(phrase) == 1 {
 		q = term(field, phrase[0])
 	} else {
-		q = query.NewPhraseQuery(phrase, field)
+		q = &phraseQuery{field: field, terms: phrase}
 	}
 	switch {
 	case wholly == "":

@@ -165,7 +165,7 @@ func engine(dir string, write bool) (idx bleve.Index, err error) {
 		// Papers are safe in their folders, so the index need not be on the disk
 		// before the next batch; what a kill loses is indexed again.
 		config["unsafe_batch"] = true
-		config["scorchPersisterOptions"] = map[string]any{"PersisterNapTimeMSec": 500, "PersisterNapUnderNumFiles": 100}
+		config["scorchPersisterOptions"] = map[string]any{"PersisterNapTimeMSec": 50, "PersisterNapUnderNumFiles": 100}
 		config["scorchMergePlanOptions"] = map[string]any{"MaxSegmentsPerTier": 6, "MaxSegmentSize": 1 << 30, "TierGrowth": 8.0,
 			"SegmentsPerMergeTask": 8, "FloorSegmentSize": 500, "ReclaimDeletesWeight": 2.0}
 		if _, statErr := os.Stat(dir); statErr == nil {
