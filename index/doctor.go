@@ -172,13 +172,11 @@ func (l *Library) Rebuild() error {
 	if err != nil {
 		return err
 	}
-	for _, name := range []string{searchFile, dirtyFile, searchFolder} {
-		if err := os.RemoveAll(filepath.Join(l.Dir, name)); err != nil {
-			held.free()
-			return fmt.Errorf("the old search index cannot be removed: %w", err)
-		}
-	}
 	w := &Writer{Library: l, held: held, words: l.words()}
+	if err := w.fresh(filepath.Join(l.Dir, searchFolder)); err != nil {
+		held.free()
+		return err
+	}
 	if err := w.begin(); err != nil {
 		held.free()
 		return err

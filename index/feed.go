@@ -25,7 +25,7 @@ func (w *Writer) openIndex() error {
 	if !fresh {
 		switch err := w.sound(false); {
 		case err == nil:
-		case w.usable():
+		case w.usable() && w.intact():
 			w.say("a process ended before its work was done; the search index is completed")
 		default:
 			w.say("%v; it is made again from the papers", err)
@@ -33,15 +33,18 @@ func (w *Writer) openIndex() error {
 		}
 	}
 	if fresh {
-		if err := os.RemoveAll(dir); err != nil {
-			return fmt.Errorf("the old search index cannot be removed: %w", err)
+		if err := w.fresh(dir); err != nil {
+			return err
 		}
+	}
+	if err := w.mark(); err != nil { // the engine tidies its files as soon as it is open
+		return err
 	}
 	revs, err := w.start(dir)
 	if err != nil && !fresh {
 		w.say("%v; it is made again from the papers", err)
-		if err := os.RemoveAll(dir); err != nil {
-			return fmt.Errorf("the old search index cannot be removed: %w", err)
+		if err := w.fresh(dir); err != nil {
+			return err
 		}
 		revs, err = w.start(dir)
 	}
@@ -52,6 +55,20 @@ func (w *Writer) openIndex() error {
 	w.jobs, w.ended = make(chan job, batchPapers), make(chan error, 1)
 	go func() { w.ended <- w.feed() }()
 	w.catchUp(revs)
+	return nil
+}
+
+// fresh makes way for a new index. The mark comes first: whenever the process
+// ends, the next one knows that the index is not finished.
+func (w *Writer) fresh(dir string) error {
+	if err := w.mark(); err != nil {
+		return err
+	}
+	for _, old := range []string{filepath.Join(w.Dir, searchFile), dir} {
+		if err := os.RemoveAll(old); err != nil {
+			return fmt.Errorf("the old search index cannot be removed: %w", err)
+		}
+	}
 	return nil
 }
 
@@ -80,6 +97,36 @@ func (w *Writer) usable() bool {
 		return dirty == nil && err == nil && string(data) == w.dirtyMark()
 	}
 	return dirty == nil && m.Mapping == mappingVersion && m.Names == w.namesHash()
+}
+
+// mark says that a process is writing; settle takes it away.
+func (w *Writer) mark() error {
+	if err := writeFile(filepath.Join(w.Dir, dirtyFile), []byte(w.dirtyMark())); err != nil {
+		return fmt.Errorf("the search index cannot be written: %w", err)
+	}
+	return nil
+}
+
+// intact compares the index files that are as old as the manifest with it: a
+// process that ended may have left a damage from before it unseen.
+func (w *Writer) intact() bool {
+	dir := filepath.Join(w.Dir, searchFolder)
+	m, err := w.manifest()
+	if err != nil {
+		return true // there is nothing to compare with
+	}
+	files, err := indexFiles(dir)
+	if err != nil {
+		return false
+	}
+	for _, f := range files {
+		if want, ok := m.sumOf(f); ok {
+			if sum, err := checksum(filepath.Join(dir, filepath.FromSlash(f.Name))); err != nil || sum != want {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (w *Writer) dirtyMark() string {
@@ -113,12 +160,7 @@ func (w *Writer) catchUp(revs map[string]string) {
 
 // send hands a job to the goroutine that owns the index.
 func (w *Writer) send(j job) {
-	if !w.changed {
-		w.changed = true
-		if err := writeFile(filepath.Join(w.Dir, dirtyFile), []byte(w.dirtyMark())); err != nil {
-			w.say("%v", err)
-		}
-	}
+	w.changed = true
 	w.jobs <- j
 }
 
@@ -207,8 +249,7 @@ func closeSafely(idx bleve.Index) (err error) {
 	return idx.Close()
 }
 
-// closeIndex ends the feeding and settles the index. Without any change the
-// manifest stays as it is.
+// closeIndex ends the feeding and settles the index.
 func (w *Writer) closeIndex() error {
 	close(w.jobs)
 	err := <-w.ended
@@ -217,9 +258,6 @@ func (w *Writer) closeIndex() error {
 	}
 	if err != nil {
 		return fmt.Errorf("the papers are safe, but %w", err)
-	}
-	if !w.changed && w.sound(false) == nil {
-		return nil
 	}
 	return w.settle()
 }

@@ -1,6 +1,7 @@
 package index
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -261,7 +262,11 @@ func snippets(text []Passage, spots []spot) []Snippet {
 		passage int
 		offset  int
 		spots   []spot
-		terms   int
+		weight  float64
+	}
+	often := map[string]int{}
+	for _, s := range spots {
+		often[s.term]++
 	}
 	var all []scored
 	at, k := 0, 0
@@ -272,17 +277,20 @@ func snippets(text []Passage, spots []spot) []Snippet {
 		for ; k < len(spots) && spots[k].start < end; k++ {
 			if spots[k].end <= end {
 				s.spots = append(s.spots, spots[k])
-				seen[spots[k].term] = true
+				if t := spots[k].term; !seen[t] {
+					seen[t] = true
+					s.weight += 1 / float64(often[t]) // what stands in few passages tells most
+				}
 			}
 		}
-		if s.terms = len(seen); s.terms > 0 {
+		if s.weight > 0 {
 			all = append(all, s)
 		}
 		at = end + 1
 	}
 	slices.SortStableFunc(all, func(a, b scored) int {
-		if a.terms != b.terms {
-			return b.terms - a.terms
+		if a.weight != b.weight {
+			return cmp.Compare(b.weight, a.weight)
 		}
 		return min(len(b.spots), 4) - min(len(a.spots), 4)
 	})

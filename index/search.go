@@ -58,9 +58,8 @@ func checksum(path string) (uint32, error) {
 	return h.Sum32(), nil
 }
 
-// indexFiles lists the files of the index in order. Checksums are filled in
-// where sums is true.
-func indexFiles(dir string, sums bool) ([]indexFile, error) {
+// indexFiles lists the files of the index in order, without their checksums.
+func indexFiles(dir string) ([]indexFile, error) {
 	var out []indexFile
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -75,16 +74,24 @@ func indexFiles(dir string, sums bool) ([]indexFile, error) {
 			return err
 		}
 		f := indexFile{Name: filepath.ToSlash(rel), Size: info.Size(), Time: info.ModTime().UTC()}
-		if sums {
-			if f.CRC32, err = checksum(path); err != nil {
-				return err
-			}
-		}
 		out = append(out, f)
 		return nil
 	})
 	slices.SortFunc(out, func(a, b indexFile) int { return strings.Compare(a.Name, b.Name) })
 	return out, err
+}
+
+// sumOf gives the checksum of a file that is as it was when it was last known.
+func (m *manifest) sumOf(f indexFile) (uint32, bool) {
+	if m == nil {
+		return 0, false
+	}
+	for _, old := range m.Files {
+		if old.Name == f.Name && old.Size == f.Size && old.Time.Equal(f.Time) {
+			return old.CRC32, true
+		}
+	}
+	return 0, false
 }
 
 func (l *Library) manifest() (*manifest, error) {
@@ -110,7 +117,7 @@ func (l *Library) sound(whole bool) error {
 		return fmt.Errorf("%w: it was made by another version or with other names of outcomes", errStale)
 	}
 	dir := filepath.Join(l.Dir, searchFolder)
-	have, err := indexFiles(dir, false)
+	have, err := indexFiles(dir)
 	if err != nil {
 		return fmt.Errorf("the search index cannot be read: %w", err)
 	}
@@ -214,9 +221,21 @@ func (l *Library) settle() error {
 	if err != nil {
 		return err
 	}
-	files, err := indexFiles(filepath.Join(l.Dir, searchFolder), true)
+	dir := filepath.Join(l.Dir, searchFolder)
+	files, err := indexFiles(dir)
 	if err != nil {
 		return fmt.Errorf("the search index cannot be read: %w", err)
+	}
+	old, _ := l.manifest()
+	for i := range files {
+		f := &files[i]
+		if sum, ok := old.sumOf(*f); ok { // files of the index are written once
+			f.CRC32 = sum
+			continue
+		}
+		if f.CRC32, err = checksum(filepath.Join(dir, filepath.FromSlash(f.Name))); err != nil {
+			return fmt.Errorf("the search index cannot be read: %w", err)
+		}
 	}
 	m := manifest{Mapping: mappingVersion, Names: l.namesHash(), Papers: len(ids), Files: files}
 	data, err := json.MarshalIndent(m, "", " ")
