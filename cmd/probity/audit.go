@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -32,10 +33,10 @@ input or the command line could not be used.`,
 	return cmd
 }
 
-var auditFormats = []string{"text", "json"}
+var auditFormats = []string{"text", "json", "markdown", "html"}
 
 func (c *console) audit(paths []string, format string) error {
-	write, err := c.auditWriter(format)
+	out, err := c.auditOutput(format)
 	if err != nil {
 		return err
 	}
@@ -46,8 +47,7 @@ func (c *console) audit(paths []string, format string) error {
 	}
 	bar := newProgress(c, len(files))
 	defer bar.end()
-	shown := 0
-	return c.auditAll(files, func(path string, r result) error {
+	err = c.auditAll(files, func(path string, r result) error {
 		if r.err != nil {
 			bar.clear()
 			if !alreadyNamed(problems, path) {
@@ -57,14 +57,10 @@ func (c *console) audit(paths []string, format string) error {
 		}
 		for _, a := range r.audits {
 			bar.clear()
-			if r.err != nil && format == "text" {
+			if r.err != nil && format != "json" {
 				continue // its message stands on stderr; there is nothing to lay out
 			}
-			if shown > 0 && format == "text" {
-				fmt.Fprintln(c.stdout)
-			}
-			shown++
-			if err := write(a); err != nil {
+			if err := out.add(a); err != nil {
 				return fmt.Errorf("the result cannot be written: %w", err)
 			}
 			for _, f := range a.Findings {
@@ -76,6 +72,10 @@ func (c *console) audit(paths []string, format string) error {
 		bar.step()
 		return nil
 	})
+	if err != nil {
+		return err
+	}
+	return out.end()
 }
 
 func alreadyNamed(problems []error, path string) bool {
@@ -87,14 +87,60 @@ func alreadyNamed(problems []error, path string) bool {
 	return false
 }
 
-func (c *console) auditWriter(format string) (func(report.Audit) error, error) {
-	switch format {
-	case "json":
-		return func(a report.Audit) error { return report.WriteAudit(c.stdout, a) }, nil
-	case "text":
-		return func(a report.Audit) error { return report.WriteText(c.stdout, report.Of(a), c.layout()) }, nil
+// An auditOutput writes audits one by one, or, where the format is one page,
+// all at the end.
+type auditOutput struct {
+	add func(report.Audit) error
+	end func() error
+}
+
+func (c *console) auditOutput(format string) (auditOutput, error) {
+	nothing := func() error { return nil }
+	if !slices.Contains(auditFormats, format) {
+		return auditOutput{}, fmt.Errorf("--format %s is not known; use one of %s", format, strings.Join(auditFormats, ", "))
 	}
-	return nil, fmt.Errorf("--format %s is not known; use one of %s", format, strings.Join(auditFormats, ", "))
+	if format == "json" {
+		return auditOutput{func(a report.Audit) error { return report.WriteAudit(c.stdout, a) }, nothing}, nil
+	}
+	w, err := report.WriterNamed(format)
+	if err != nil {
+		return auditOutput{}, err
+	}
+	if format == "html" {
+		return c.onePage(w), nil
+	}
+	shown := 0
+	return auditOutput{func(a report.Audit) error {
+		if shown > 0 {
+			fmt.Fprintln(c.stdout)
+		}
+		shown++
+		return w.Write(c.stdout, report.Of(a), c.layout())
+	}, nothing}, nil
+}
+
+// onePage gathers the reports of all papers on one page.
+func (c *console) onePage(w report.Writer) auditOutput {
+	var page report.Report
+	papers := 0
+	return auditOutput{
+		add: func(a report.Audit) error {
+			r := report.Of(a)
+			papers++
+			if papers == 1 {
+				page = r
+				return nil
+			}
+			page.Parts = append(append(page.Parts, report.Heading{Level: 1, Text: r.Title}), r.Parts...)
+			return nil
+		},
+		end: func() error {
+			if papers == 0 {
+				return nil
+			}
+			return w.Write(c.stdout, page, c.layout())
+		},
+	}
 }
 
 func (c *console) layout() report.Layout {

@@ -70,7 +70,7 @@ func (c *console) sheet(doc *extract.Document) error {
 	w := csv.NewWriter(c.stdout)
 	for _, row := range assemble.Sheet(doc, c.catalog) {
 		for i := range row {
-			row[i] = safeCell(row[i])
+			row[i] = report.Sheet(row[i])
 		}
 		if err := w.Write(row); err != nil {
 			return err
@@ -78,15 +78,6 @@ func (c *console) sheet(doc *extract.Document) error {
 	}
 	w.Flush()
 	return w.Error()
-}
-
-// safeCell keeps a spreadsheet from taking text of a paper for a formula.
-func safeCell(s string) string {
-	s = report.Clean(s)
-	if s != "" && strings.ContainsRune("=+@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
 }
 
 // readReport lays out what was read.
