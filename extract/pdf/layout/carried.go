@@ -57,6 +57,27 @@ func (s *Sheet) carried(rows [][]Word, caps []caption) []Word {
 	return nil
 }
 
+// fromColumnBefore gives a table at the head of a column the caption that ends
+// the column before.
+func (s *Sheet) fromColumnBefore(rows [][]Word, caps []caption, r *region) {
+	if !s.atTop(r) {
+		return
+	}
+	for i := range caps {
+		c := &caps[i]
+		if c.used || !c.sure || c.end(rows) > r.box.X0+5 || c.base < r.box.Y1 {
+			continue
+		}
+		words := s.paragraphAt(rows, c, c.x0-3, r.box.X0)
+		b := boxOf(words)
+		b.Y0, b.Y1 = b.Y1+1, s.Page.Height
+		if len(inside(s.words, b)) == 0 {
+			r.caption, r.label, c.used = words, true, true
+			return
+		}
+	}
+}
+
 // underCarried finds the table at the top of a page for a caption that the
 // page before ends with.
 func (s *Sheet) underCarried(words []Word, levels []level) *region {

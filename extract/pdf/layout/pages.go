@@ -1,5 +1,10 @@
 package layout
 
+import (
+	"slices"
+	"strings"
+)
+
 // joinPages puts a table that goes on over a page break together again: the
 // next page begins with a table that says so, or that has no caption and the
 // same columns.
@@ -29,7 +34,7 @@ func (t *Table) accepts(o *Table) bool {
 	if o.more && sameLabel(t.Caption, o.Caption) {
 		return true
 	}
-	if o.Page != t.Page+1 || !o.first {
+	if o.Page != t.Page+1 || !o.first || t.Page2 == o.Page {
 		return false
 	}
 	if len(o.Caption) == 0 {
@@ -53,11 +58,14 @@ func labelLen(words []Word) int {
 
 // join appends the rows of the next page, its repeated header left out.
 func (t *Table) join(o *Table) {
+	if o.Head > 0 && sameWords(t.Rows, o.Rows[:o.Head]) { // the header alone stood at the foot of the page
+		t.Rows, t.Head = nil, o.Head
+	}
 	skip := 0
-	for skip < len(o.Rows) && skip < t.Head && rowText(o.Rows[skip]) == rowText(t.Rows[skip]) {
+	for t.Rows != nil && skip < len(o.Rows) && skip < t.Head && rowText(o.Rows[skip]) == rowText(t.Rows[skip]) {
 		skip++
 	}
-	if skip == 0 && o.Head > 0 && len(o.Caption) > 0 {
+	if t.Rows != nil && skip == 0 && o.Head > 0 && len(o.Caption) > 0 {
 		skip = o.Head
 	}
 	t.Rows = append(t.Rows, o.Rows[skip:]...)
@@ -67,4 +75,22 @@ func (t *Table) join(o *Table) {
 	}
 	t.Doubts = append(t.Doubts, o.Doubts...)
 	t.Page2 = o.Page
+}
+
+// sameWords reports that two pieces of tables hold the same words, whatever
+// the rows they were put in.
+func sameWords(a, b [][]Cell) bool {
+	words := func(rows [][]Cell) []string {
+		var out []string
+		for _, row := range rows {
+			for j := range row {
+				if !row[j].Copy {
+					out = append(out, strings.Fields(row[j].text())...)
+				}
+			}
+		}
+		slices.Sort(out)
+		return out
+	}
+	return slices.Equal(words(a), words(b))
 }

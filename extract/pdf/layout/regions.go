@@ -91,7 +91,10 @@ func (s *Sheet) tables(last *region, carried []Word) (*region, []Word) {
 			regions = append(regions, r)
 		}
 	}
-	regions = append(regions, s.unlabelled(levels)...)
+	for _, r := range s.unlabelled(levels) {
+		s.fromColumnBefore(rows, caps, r)
+		regions = append(regions, r)
+	}
 	last = nil
 	for _, r := range regions {
 		if last == nil || r.box.Y1 > last.box.Y1 {

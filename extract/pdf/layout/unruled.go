@@ -3,6 +3,7 @@ package layout
 import (
 	"math"
 	"regexp"
+	"slices"
 	"sort"
 
 	"probity/extract/pdf/glyph"
@@ -114,6 +115,9 @@ func bareLabel(line []Word) bool { return labelWords(line) == len(line) }
 // captionGoesOn reports that a line goes on with the caption above it.
 func (s *Sheet) captionGoesOn(above, l []Word) bool {
 	a, b := &above[0], &l[0]
+	if !b.Italic && !slices.ContainsFunc(above, func(w Word) bool { return !w.Italic }) {
+		return false // the caption is set in italics, the header is not
+	}
 	return b.Base-a.Base < 1.85*a.Size && math.Abs(a.Size-b.Size) < 0.5 && len(segments(l, 0.8)) == 1 &&
 		(above[len(above)-1].Bold == b.Bold || !a.Bold && !b.Bold)
 }
