@@ -98,6 +98,7 @@ type Statement struct {
 	Pairs []Pair   // the comparisons it makes between measures of the study
 	Rests []string // the words the reading rests on, in order
 	Why   string   // when it could not be tied: what is missing
+	Doubt string   // why its own figures may be misread; findings on it are at most queries
 }
 
 // A Party is one side of a comparison as the sentence names it.

@@ -55,6 +55,7 @@ type Prose struct {
 	Role    Role
 	Heading string // the nearest heading above, as printed; "" if none
 	Runs    []Run
+	Doubt   string // why its figures may be misread; "" if sound
 	text    string // cache of Text
 }
 
