@@ -55,6 +55,7 @@ func (c *console) read(path string, sheet bool) error {
 		study.Problems = append(study.Problems, problems...)
 		_, measures := statement.Read(doc, study, c.catalog)
 		study.Measures = append(study.Measures, measures...)
+		assemble.Doubts(doc, study)
 		number(study)
 		if i > 0 {
 			fmt.Fprintln(c.stdout)

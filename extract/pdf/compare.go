@@ -38,7 +38,7 @@ func ask(w func([]byte) ([]witness.Page, error), data []byte) func() []witness.P
 const unlike = "two PDF readers see different digits on this page"
 
 // compare marks the pages on which the witness saw digits that the engine did
-// not, and the tables on them.
+// not, and what stands on them.
 func compare(doc *extract.Document, pages []*glyph.Page, seen []witness.Page) {
 	if len(seen) == 0 {
 		return
@@ -64,14 +64,30 @@ func compare(doc *extract.Document, pages []*glyph.Page, seen []witness.Page) {
 			}
 		}
 	}
-	for _, t := range doc.Tables() {
-		if onPages(t, differ) {
-			if t.Doubt != "" {
-				t.Doubt += "; "
+	doubt(doc, differ, unlike)
+}
+
+// doubt marks the tables and the prose that stand on the pages given.
+func doubt(doc *extract.Document, pages map[int]string, why string) {
+	for _, b := range doc.Blocks {
+		switch b := b.(type) {
+		case *extract.Table:
+			if onPages(b, pages) {
+				b.Doubt = addDoubt(b.Doubt, why)
 			}
-			t.Doubt += unlike
+		case *extract.Prose:
+			if pages[b.Place.Page] != "" {
+				b.Doubt = addDoubt(b.Doubt, why)
+			}
 		}
 	}
+}
+
+func addDoubt(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
 }
 
 // onPages reports that a table stands, in part at least, on one of the pages.

@@ -6,7 +6,8 @@
 //
 // The engine (PDFium) is the only source of figures. A second, independent
 // reader can be handed in as Options.Witness; where its digits differ from
-// the engine's, the tables of that page carry a Doubt and the page a Problem.
+// the engine's, the tables and paragraphs of that page carry a Doubt and the
+// page a Problem.
 package pdf
 
 import (

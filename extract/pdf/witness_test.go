@@ -51,8 +51,8 @@ func TestWitnessAgrees(t *testing.T) {
 	}
 }
 
-// A witness that sees a 9 where the engine sees a 4 makes the tables of that
-// page doubtful, and only those.
+// A witness that sees a 9 where the engine sees a 4 makes what stands on that
+// page doubtful, and only that.
 func TestWitnessDisagrees(t *testing.T) {
 	honest := apart(t)
 	doc, err := pdf.Read(sample(t, "latex.pdf"), "latex.pdf", pdf.Options{Witness: func(data []byte) ([]witness.Page, error) {
@@ -71,6 +71,11 @@ func TestWitnessDisagrees(t *testing.T) {
 	for _, tb := range doc.Tables() {
 		if doubted := strings.Contains(tb.Doubt, "two PDF readers"); doubted != (tb.Place.Page == 2) {
 			t.Errorf("table %s on page %d: Doubt = %q, want one on page 2 only", tb.Label, tb.Place.Page, tb.Doubt)
+		}
+	}
+	for _, p := range doc.Proses() {
+		if doubted := strings.Contains(p.Doubt, "two PDF readers"); doubted != (p.Place.Page == 2) {
+			t.Errorf("a paragraph of page %d: Doubt = %q, want one on page 2 only", p.Place.Page, p.Doubt)
 		}
 	}
 	found := false

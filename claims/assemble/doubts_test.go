@@ -1,0 +1,72 @@
+package assemble_test
+
+import (
+	"strings"
+	"testing"
+
+	"probity/claims"
+	"probity/claims/assemble"
+	"probity/claims/catalog"
+	"probity/extract"
+)
+
+// A table whose reading is doubted gives doubtful measures that say why; the
+// table beside it is not touched.
+func TestDoubtedTable(t *testing.T) {
+	table := `
+		Time to fracture (s), mean ± SD
+		# Instrument | Time to fracture (s)
+		Orlin | 702.3 ± 106.8
+		Brex | 588.0 ± 140.3`
+	doc := paperOf(t, "", table, table)
+	doc.Tables()[1].Doubt = "its columns run together"
+	study := assemble.Study(doc, nil, catalog.Default())
+	if len(study.Measures) != 4 {
+		t.Fatalf("%d measures, want 4", len(study.Measures))
+	}
+	for _, m := range study.Measures {
+		want := m.Place.Table == "2"
+		if m.Doubtful != want || strings.Contains(m.Note, "its columns run together") != want {
+			t.Errorf("%v: Doubtful = %v, Note = %q; want a doubt in table 2 only", m.Place, m.Doubtful, m.Note)
+		}
+	}
+}
+
+// What is read in a doubted paragraph is doubtful, and so is a measure of a
+// table whose n is printed there.
+func TestDoubtedParagraph(t *testing.T) {
+	doc := &extract.Document{File: "invented.pdf", Blocks: []extract.Block{
+		&extract.Prose{Place: extract.Place{Par: 1, Page: 1}},
+		&extract.Prose{Place: extract.Place{Par: 2, Page: 2}, Doubt: "two readers differ"},
+	}}
+	in := func(par int) extract.Place { return extract.Place{Par: par} }
+	n := claims.Quantity{Number: extract.Number{Text: "12", Value: 12, Place: in(2)}}
+	sound := &claims.Measure{Place: in(1)}
+	prose := &claims.Measure{Place: in(2), Note: "named from afar"}
+	cell := &claims.Measure{Place: extract.Place{Table: "1", Row: 2, Col: 2}, N: n}
+	other := &claims.Measure{Place: extract.Place{Table: "1", Row: 3, Col: 2}}
+	pairs := []claims.Pair{{A: cell, B: other, Sure: true}}
+	said := &claims.Statement{Place: in(2), Pairs: pairs}
+	kept := &claims.Statement{Place: in(1), Pairs: pairs}
+	assemble.Doubts(doc, &claims.Study{Measures: []*claims.Measure{sound, prose, cell, other}, Statements: []*claims.Statement{said, kept}})
+	for _, tt := range []struct {
+		what string
+		m    *claims.Measure
+		note string
+	}{
+		{"a figure of a sound paragraph", sound, ""},
+		{"a figure of the doubted one", prose, "named from afar; two readers differ"},
+		{"a cell whose n stands there", cell, "its n: two readers differ"},
+		{"a cell that knows no n", other, ""},
+	} {
+		if tt.m.Note != tt.note || tt.m.Doubtful != (tt.note != "") {
+			t.Errorf("%s: Note = %q, Doubtful = %v; want %q", tt.what, tt.m.Note, tt.m.Doubtful, tt.note)
+		}
+	}
+	if said.Doubt != "two readers differ" || said.Pairs[0].Sure {
+		t.Errorf("the statement of the doubted paragraph: Doubt = %q, Sure = %v; want the doubt and not sure", said.Doubt, said.Pairs[0].Sure)
+	}
+	if kept.Doubt != "" || !kept.Pairs[0].Sure {
+		t.Errorf("the statement of the sound paragraph: Doubt = %q, Sure = %v; want none and sure", kept.Doubt, kept.Pairs[0].Sure)
+	}
+}
