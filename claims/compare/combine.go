@@ -43,7 +43,7 @@ func (res *Result) combine(s *Stratum) []Combined {
 	order := []string{}
 	by := map[string][]*Row{}
 	for _, r := range s.Rows {
-		c := contrastOf(r)
+		c := r.contrast
 		if res.Contrast {
 			c = "asked"
 		}

@@ -51,7 +51,8 @@ type Row struct {
 	Reasons      []string // why it is not comparable, or with caution
 	Notes        []string
 	inconsistent bool
-	key          string
+	key          string // of the stratum
+	contrast     string // of the two arms, whatever their capitals
 }
 
 // A Condition is what a paper says on a field of the rules.

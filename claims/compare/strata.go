@@ -61,10 +61,10 @@ func (res *Result) stratify(rows []*Row) {
 	}
 }
 
+// byContrast keeps the order of papers, and of lines within a paper, which
+// rows come in.
 func byContrast(a, b *Row) int {
-	return cmp.Or(strings.Compare(contrastOf(a), contrastOf(b)), int(a.Grade-b.Grade), byName(a.Paper, b.Paper),
-		strings.Compare(a.Condition, b.Condition), strings.Compare(a.Subject.Figure.ID, b.Subject.Figure.ID),
-		strings.Compare(a.Reference.Figure.ID, b.Reference.Figure.ID))
+	return cmp.Or(strings.Compare(a.contrast, b.contrast), int(a.Grade-b.Grade))
 }
 
 func contrastOf(r *Row) string { return fold(r.Subject.Name) + " | " + fold(r.Reference.Name) }

@@ -171,6 +171,7 @@ func (r *Row) fill(x pair, unit string, o Options, cat *catalog.Catalog) string 
 	} else {
 		r.Unit = unit
 	}
+	r.contrast = contrastOf(r)
 	r.sums()
 	return ""
 }
