@@ -260,6 +260,12 @@ func (s *sentence) halfClaim(i int) (found, bool) {
 	case s.is(i-1, thirdOther) || s.raw(i-1, i) == "a" && s.raw(i-2, i-1) == "and" || s.word(i-1) == "and":
 		return f, false
 	case s.raw(i-1, i) == "in" && s.cutBefore(i):
+	case s.onceMore(end):
+		// "half as much again": a change of 50 %
+		f.sense, f.st.Direction = sense{at: i, dir: claims.Higher}, claims.Higher
+		f.st.Kind, f.st.Form, f.st.Unit = claims.Percent, claims.Change, "%"
+		f.st.Value.Value, f.st.Value.Decimals = 50, 0
+		return f, true
 	case s.asAs(end), s.ofThat(end):
 	case s.nounOf(end) && !s.any(end+1, setOf(counted, timeUnit)):
 	case s.raw(end, end+1) == "of" && s.shareOfThing(end+1):
@@ -280,6 +286,16 @@ func (s *sentence) halfClaim(i int) (found, bool) {
 	}
 	s.senseTo(f.st, f.sense)
 	return f, true
+}
+
+// onceMore: "as much again as", "again as much as" after a half.
+func (s *sentence) onceMore(end int) bool {
+	for k := end; k < end+4; k++ {
+		if strings.EqualFold(s.raw(k, k+1), "again") {
+			return true
+		}
+	}
+	return false
 }
 
 // cutBefore: "cuts preparation time in half".

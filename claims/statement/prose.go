@@ -100,6 +100,8 @@ func (s *sentence) owners(vals []int, hits []armHit) []*claims.Arm {
 			}
 		}
 		switch {
+		case before != nil && s.at(q.at).paren >= 0 && before.end == q.at-1:
+			out[i] = before.arms[0] // "for P (1.62 N), intermediate for Q": its own brackets
 		case after != nil && s.belongs(q.end, after.at):
 			out[i] = after.arms[0]
 		case before != nil && s.opens(before.end, q.at):

@@ -137,6 +137,7 @@ var sentenceCases = []struct{ text, want string }{
 	{"Debris was halved (6 vs 13 mg).", "fold halved times lower 6 13"},
 	{"Fractures were half as likely with Velto.", "fold half times lower - -"},
 	{"The time was reduced by half.", "fold half times lower - -"},
+	{"The load of Velto was half as much again as that of Koris (15.0 versus 10.0 N).", "percent half change higher 15.0 10.0"},
 	{"The depth was one-sixth higher (0.72 vs 0.62 mm).", "percent one-sixth change higher 0.72 0.62"},
 	{"The interval decreased by over a third, from 323 to 195 s.", "percent more a third change lower 195 323"},
 	{"Velto took a quarter less time than Koris.", "percent a quarter change lower - -"},
