@@ -364,7 +364,11 @@ func (sh *Shelf) paragraph() string {
 	for _, st := range sh.Result.Strata {
 		for _, c := range st.Combined {
 			if c.Refused == "" {
-				fmt.Fprintf(&b, " Combined over %s under like conditions%s: ratio %s, 95 %% CI %s to %s.", papersWord(c.Papers), sh.apart(&st), digits(c.Ratio), digits(c.Low), digits(c.High))
+				short := ""
+				if st.Short != "" {
+					short = " (" + st.Short + ")"
+				}
+				fmt.Fprintf(&b, " Combined over %s under like conditions%s: ratio %s, 95 %% CI %s to %s.", papersWord(c.Papers), short, digits(c.Ratio), digits(c.Low), digits(c.High))
 			}
 		}
 	}
@@ -380,24 +384,4 @@ func asNamed(asked, printed string) string {
 		return printed
 	}
 	return asked
-}
-
-// apart names a stratum by what sets the strata apart, "" where there is one.
-func (sh *Shelf) apart(st *Stratum) string {
-	var parts []string
-	for i, c := range st.Rows[0].Conditions {
-		if c.Rule.Grade != "no" {
-			continue
-		}
-		for _, o := range sh.Result.Strata {
-			if o.Rows[0].Conditions[i].classOrSilence() != c.classOrSilence() {
-				parts = append(parts, c.Rule.Name+" "+c.classOrSilence())
-				break
-			}
-		}
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return " (" + strings.Join(parts, ", ") + ")"
 }

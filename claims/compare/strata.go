@@ -9,7 +9,8 @@ import (
 
 // A Stratum is the comparisons that were made under the same conditions.
 type Stratum struct {
-	Name     string   // "temperature body (35 °C), static …"
+	Name     string   // all conditions: "temperature: body; static or dynamic test: static …"
+	Short    string   // those that tell the strata apart; "" where there is one
 	Apart    []string // what sets it apart from the first
 	Rows     []*Row
 	Papers   int
@@ -58,6 +59,21 @@ func (res *Result) stratify(rows []*Row) {
 			s.Apart = differences(res.Strata[0].Rows[0], s.Rows[0])
 		}
 		s.Combined = res.combine(s)
+	}
+	res.shortNames()
+}
+
+// shortNames names strata by the conditions in which they differ.
+func (res *Result) shortNames() {
+	for i := range res.Strata {
+		var parts []string
+		for k, c := range res.Strata[i].Rows[0].Conditions {
+			differs := func(o Stratum) bool { return o.Rows[0].Conditions[k].classOrSilence() != c.classOrSilence() }
+			if c.Rule.Grade == "no" && slices.ContainsFunc(res.Strata, differs) {
+				parts = append(parts, c.Rule.Name+": "+c.classOrSilence())
+			}
+		}
+		res.Strata[i].Short = strings.Join(parts, "; ")
 	}
 }
 

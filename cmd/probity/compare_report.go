@@ -42,7 +42,12 @@ func (c *console) tableReport(res *compare.Result, flat bool) report.Report {
 	number := 0
 	for i := range res.Strata {
 		s := &res.Strata[i]
-		r.Parts = append(r.Parts, report.Heading{Level: 2, Text: fmt.Sprintf("%d. %s (%s)", i+1, s.Name, papersCount(s.Papers))})
+		name := s.Short
+		if name == "" {
+			name = "comparable conditions"
+		}
+		r.Parts = append(r.Parts, report.Heading{Level: 2, Text: fmt.Sprintf("%d. %s (%s)", i+1, name, papersCount(s.Papers))})
+		r.Parts = append(r.Parts, report.Para{Text: "Conditions: " + s.Name + "."})
 		if len(s.Apart) > 0 {
 			r.Parts = append(r.Parts, report.Para{Text: "Not comparable with 1: " + joined(s.Apart) + "."})
 		}
@@ -81,8 +86,9 @@ func (c *console) rowParts(rows []*compare.Row, number *int, unit string) []repo
 	}
 	t := report.Table{Head: []string{"", "paper", "arm", head, "n", "against", head, "n", "ratio (95 % CI)", "own claim"},
 		Right: []bool{true, false, false, true, true, false, true, true, true}}
-	places := report.Table{Caption: "Where the figures stand, as printed", Head: []string{"", "arm", "as printed", "place", "against", "as printed", "place"}, Right: []bool{true}}
-	var whys entries
+	places := report.Table{Caption: "Where the figures stand, as printed", Head: []string{"", "arm", "as printed", "place", "against", "as printed", "place", "difference (95 % CI)"},
+		Right: []bool{true, false, false, false, false, false, false, true}}
+	var whys, tests entries
 	shown := rows[:min(len(rows), mostShown)]
 	for _, x := range shown {
 		*number++
@@ -93,7 +99,9 @@ func (c *console) rowParts(rows []*compare.Row, number *int, unit string) []repo
 			{Text: known(x.Subject.N)}, {Text: shortTo(armText(x.Reference, ""), 22)}, c.meanCell(x.Reference, x.Paper.File), {Text: known(x.Reference.N)},
 			{Text: ratioText(x), Value: &ratio}, {Text: claimText(x)}})
 		places.Rows = append(places.Rows, []report.Cell{{Text: n}, {Text: shortTo(x.Subject.Name, 22)}, {Text: printed(x.Subject.Figure)}, {Text: x.Subject.Figure.Place},
-			{Text: shortTo(x.Reference.Name, 22)}, {Text: printed(x.Reference.Figure)}, {Text: x.Reference.Figure.Place}})
+			{Text: shortTo(x.Reference.Name, 22)}, {Text: printed(x.Reference.Figure)}, {Text: x.Reference.Figure.Place},
+			{Text: differenceText(x), Value: &x.Difference}})
+		tests.add(n, report.Entry{Lead: "tested at", Head: conditionsText(x)})
 		if e, ok := whyEntry(x); ok {
 			whys.add(n, e)
 		}
@@ -102,7 +110,7 @@ func (c *console) rowParts(rows []*compare.Row, number *int, unit string) []repo
 	if len(rows) > len(shown) {
 		out = append(out, report.Para{Text: fmt.Sprintf("%d more lines: --format csv or xlsx holds them all.", len(rows)-len(shown))})
 	}
-	return append(append(out, whys.parts()...), places)
+	return slices.Concat(out, whys.parts(), []report.Part{places}, tests.parts())
 }
 
 func armText(s compare.Side, condition string) string {
@@ -118,7 +126,11 @@ func armText(s compare.Side, condition string) string {
 
 func (c *console) meanCell(s compare.Side, file string) report.Cell {
 	text := significant(s.Mean)
-	if s.SD > 0 {
+	if f := s.Figure; s.Mean == f.Value && (s.SD == f.Spread || s.SD == 0) { // nothing was converted
+		if text = f.Text; s.SD > 0 {
+			text += " (" + f.Printed + ")"
+		}
+	} else if s.SD > 0 {
 		text += " (" + significant(s.SD) + ")"
 	}
 	place, err := extract.ParsePlace(s.Figure.Place)
@@ -147,6 +159,14 @@ func ratioText(x *compare.Row) string {
 	}
 	low, high := x.Interval()
 	return fmt.Sprintf("%.2f (%.2f to %.2f)", x.Ratio, low, high)
+}
+
+func differenceText(x *compare.Row) string {
+	low, high, ok := x.DifferenceInterval()
+	if !ok {
+		return significant(x.Difference)
+	}
+	return fmt.Sprintf("%s (%s to %s)", significant(x.Difference), significant(low), significant(high))
 }
 
 func claimText(x *compare.Row) string {
@@ -243,8 +263,8 @@ func combinedParts(list []compare.Combined) []report.Part {
 			continue
 		}
 		e := report.Entry{Lead: "combined", Tone: report.Good, Head: fmt.Sprintf("%s over %s: ratio %.2f, 95 %% CI %.2f to %.2f", x.Contrast, papersCount(x.Papers), x.Ratio, x.Low, x.High)}
-		if x.Low <= 1 && x.High >= 1 {
-			e.Tone = report.Careful
+		if x.PredLow <= 1 && x.PredHigh >= 1 || x.Low <= 1 && x.High >= 1 {
+			e.Tone = report.Careful // another paper may well show the opposite
 		}
 		line := func(label, format string, args ...any) {
 			e.Lines = append(e.Lines, report.Line{Label: label, Text: fmt.Sprintf(format, args...)})

@@ -16,7 +16,7 @@ import (
 	"probity/index"
 )
 
-var kills = flag.Int("kills", 5, "how many times the kill test ends an add")
+var kills = flag.Int("kills", 3, "how many times the kill test ends an add")
 
 // TestKill ends add at random moments, as a power cut or an impatient person
 // does (SIGKILL: nothing can be tidied). After each: the library opens, the
