@@ -45,6 +45,9 @@ func run(c *Case) []claims.Finding {
 	for _, k := range All {
 		for _, f := range k.Run(c) {
 			f.Check = k.Name
+			if f.Grade == claims.Inconsistent && doubted(f) {
+				f.Grade = claims.Query
+			}
 			if f.Source == "" {
 				f.Source = k.Source
 			}
@@ -58,6 +61,20 @@ func run(c *Case) []claims.Finding {
 		out[i].ID = fmt.Sprintf("f%d", i+1)
 	}
 	return out
+}
+
+// doubted reports a finding that rests on something whose reading is in doubt:
+// it may be asked about, never called inconsistent.
+func doubted(f claims.Finding) bool {
+	if f.Statement != nil && f.Statement.Doubt != "" {
+		return true
+	}
+	for _, m := range f.Measures {
+		if m != nil && m.Doubtful {
+			return true
+		}
+	}
+	return false
 }
 
 // oneEach keeps one finding of a check for a matter that is printed in

@@ -82,6 +82,10 @@ func (j *judge) one(statement *claims.Statement) claims.Judgement {
 		out = j.ranking(s)
 	}
 	out.Statement = statement
+	if statement.Doubt != "" && out.Verdict != claims.Reproduces && out.Verdict != claims.NotCheckable {
+		out.Verdict, out.Base, out.Doubtful = claims.NotCheckable, "", true
+		out.Why += "; " + statement.Doubt
+	}
 	if out.Why == "" {
 		out.Why = "the figures needed are not printed where this reading could find them"
 	}

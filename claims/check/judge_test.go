@@ -113,6 +113,36 @@ func TestDoubtfulPairsNeverAccuse(t *testing.T) {
 	}
 }
 
+// What rests on a doubted reading is a question, however far off the figures.
+func TestDoubtIsNeverMoreThanAQuestion(t *testing.T) {
+	build := func() *claims.Study {
+		a, b := arm(t, "A", "702.3", "", 0, ""), arm(t, "B", "588.0", "", 0, "")
+		return &claims.Study{Measures: []*claims.Measure{a, b}, Statements: []*claims.Statement{{Kind: claims.Percent, Form: claims.Change, Own: true, Direction: 1,
+			Text: "A lasted 55 % longer", Printed: "55%", Value: num(t, "55"), Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}}}
+	}
+	grades := func(study *claims.Study) (out []claims.Grade) {
+		_, findings := Audit(study, catalog.Default())
+		for _, f := range findings {
+			out = append(out, f.Grade)
+		}
+		return out
+	}
+	if got := grades(build()); len(got) != 1 || got[0] != claims.Inconsistent {
+		t.Fatalf("55 %% of 702.3 and 588.0 gives %v, want one inconsistency", got)
+	}
+	statement := build()
+	statement.Statements[0].Doubt = "two readers of the page differ"
+	measure := build()
+	measure.Measures[1].Doubtful = true
+	for what, study := range map[string]*claims.Study{"a doubted sentence": statement, "a doubted figure": measure} {
+		for _, g := range grades(study) {
+			if g == claims.Inconsistent {
+				t.Errorf("%s: an inconsistency, want at most a query", what)
+			}
+		}
+	}
+}
+
 // Wanted p values: R 4.2, Welch and Student t from summary figures, TukeyHSD
 // arithmetic with ptukey; recomputed in package infer against its own tables.
 func TestSignificanceVerdicts(t *testing.T) {
