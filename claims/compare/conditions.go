@@ -127,6 +127,18 @@ func (c *Condition) fromFacts(p *Paper, f *Figure) {
 	}
 }
 
+// conditionsOf finds all that the rules ask of a figure's test.
+func conditionsOf(p *Paper, f *Figure, rules []catalog.Rule) []Condition {
+	var out []Condition
+	for i := range rules {
+		switch rules[i].Kind {
+		case "bands", "within", "words", "size":
+			out = append(out, conditionOf(p, f, &rules[i]))
+		}
+	}
+	return out
+}
+
 // apart says what keeps a row from standing beside any other, whatever the
 // others are.
 func (r *Row) apart(rules []catalog.Rule, o Options) {
@@ -208,15 +220,11 @@ func gradeOfWord(word string) Grade {
 
 // conditions fills in what holds for both sides; two arms under different
 // conditions are no comparison of arms.
-func (r *Row) conditions(rules []catalog.Rule) {
-	for i := range rules {
-		rule := &rules[i]
-		switch rule.Kind {
-		case "bands", "within", "words", "size":
-		default:
-			continue
-		}
-		a, b := conditionOf(r.Paper, r.Subject.Figure, rule), conditionOf(r.Paper, r.Reference.Figure, rule)
+func (r *Row) conditions(of func(*Figure) []Condition) {
+	subject, reference := of(r.Subject.Figure), of(r.Reference.Figure)
+	r.Conditions = make([]Condition, 0, len(subject))
+	for i, a := range subject {
+		b, rule := reference[i], a.Rule
 		switch {
 		case a.Known && b.Known && a.unlike(b):
 			text := fmt.Sprintf("%s differs between the two arms (%s, %s): %s", rule.Name, a.Show(), b.Show(), rule.Reason)

@@ -108,6 +108,13 @@ func rowsOf(p *Paper, res *Result, cat *catalog.Catalog) ([]*Row, string) {
 	subject, against := newMatcher(q.Subject), newMatcher(q.Against)
 	var out []*Row
 	wrongUnit, unmet := "", ""
+	known := map[*Figure][]Condition{} // each figure stands in several lines
+	conditions := func(f *Figure) []Condition {
+		if known[f] == nil {
+			known[f] = conditionsOf(p, f, res.Rules)
+		}
+		return known[f]
+	}
 	for _, g := range groupsOf(p, q.Outcome) {
 		for _, x := range pairsOf(p, g, subject, against) {
 			r := &Row{Paper: p, Condition: x.a.Condition, inconsistent: inconsistent}
@@ -115,7 +122,7 @@ func rowsOf(p *Paper, res *Result, cat *catalog.Catalog) ([]*Row, string) {
 				wrongUnit = why
 				continue
 			}
-			r.conditions(res.Rules)
+			r.conditions(conditions)
 			r.apart(res.Rules, q.Options)
 			if why := r.misses(q.Where); why != "" {
 				unmet = why

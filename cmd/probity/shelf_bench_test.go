@@ -91,7 +91,9 @@ func BenchmarkShelf(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	b.ReportMetric(ms(compareAll(b, c, l)), "compare-ms")
+	compared := []time.Duration{compareAll(b, c, l), compareAll(b, c, l), compareAll(b, c, l)}
+	slices.Sort(compared)
+	b.ReportMetric(ms(compared[1]), "compare-ms")
 	findAll(b, l)
 }
 
