@@ -9,10 +9,13 @@ import (
 
 	"probity/claims"
 	"probity/claims/report"
+	"probity/extract/open"
+	"probity/extract/pdf/ocr"
 )
 
 func auditCommand(c *console) *cobra.Command {
 	var format string
+	var recognise bool
 	cmd := &cobra.Command{
 		Use:   "audit PATH...",
 		Short: "Recompute every comparison that papers state",
@@ -27,10 +30,35 @@ input or the command line could not be used.`,
 		Example: `  probity audit paper.xml
   probity audit --format json papers/ > audits.jsonl`,
 		Args: cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return c.audit(args, format) },
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := useOCR(recognise); err != nil {
+				return err
+			}
+			return c.audit(args, format)
+		},
 	}
+	ocrFlag(cmd, &recognise)
 	cmd.Flags().StringVar(&format, "format", "text", "how to print the result: "+strings.Join(auditFormats, ", "))
 	return cmd
+}
+
+// ocrFlag adds --ocr to a command that reads papers.
+func ocrFlag(cmd *cobra.Command, on *bool) {
+	cmd.Flags().BoolVar(on, "ocr", false, "read pages of PDFs that are pictures by text recognition (tesseract, where it is installed); every figure so read is marked as doubtful")
+}
+
+// useOCR hands text recognition to the list of formats, or takes it back.
+func useOCR(on bool) error {
+	open.PDF.Recognise = nil
+	if !on {
+		return nil
+	}
+	program, err := ocr.Find()
+	if err != nil {
+		return fmt.Errorf("--ocr: %w", err)
+	}
+	open.PDF.Recognise = ocr.By(program)
+	return nil
 }
 
 var auditFormats = []string{"text", "json", "markdown", "html"}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -143,4 +144,16 @@ func measureLine(m *claims.Measure) string {
 		line += " doubted: " + m.Note
 	}
 	return strings.TrimSpace(line)
+}
+
+// Without a program to recognise text with, --ocr says so and reads nothing.
+func TestOCRMissing(t *testing.T) {
+	t.Setenv("PATH", t.TempDir())
+	for _, command := range []string{"audit", "read"} {
+		var stdout, stderr bytes.Buffer
+		code := run([]string{command, "--ocr", "../../testdata/papers/formats-invented/scan.pdf"}, nil, &stdout, &stderr)
+		if want := "--ocr: no text recognition program: tesseract is not installed"; code != exitUnusable || !strings.Contains(stderr.String(), want) || stdout.Len() > 0 {
+			t.Errorf("probity %s --ocr: exit %d, %q on stderr, %q on stdout; want exit %d and %q", command, code, stderr.String(), stdout.String(), exitUnusable, want)
+		}
+	}
 }

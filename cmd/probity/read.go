@@ -16,7 +16,7 @@ import (
 )
 
 func readCommand(c *console) *cobra.Command {
-	var sheet bool
+	var sheet, recognise bool
 	cmd := &cobra.Command{
 		Use:   "read PATH",
 		Short: "Show what was read of a paper: arms, figures with their places, problems",
@@ -28,8 +28,14 @@ With --sheet it prints the sheet to correct the reading in: one line a figure,
 "now" and "why" left blank. Keep the lines that need a change, fill both, and
 save them beside the paper as PAPER` + correctionsEnding + `.`,
 		Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error { return c.read(args[0], sheet) },
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := useOCR(recognise); err != nil {
+				return err
+			}
+			return c.read(args[0], sheet)
+		},
 	}
+	ocrFlag(cmd, &recognise)
 	cmd.Flags().BoolVar(&sheet, "sheet", false, "print the sheet to fill in with corrections (CSV)")
 	return cmd
 }

@@ -16,6 +16,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"image"
 	"sync"
 	"time"
 
@@ -32,8 +33,12 @@ type Options struct {
 	// it sees, page by page. It must not be able to take this process down:
 	// run witness.Main in a process of its own. Nil: nobody is asked.
 	Witness func(data []byte) ([]witness.Page, error)
-	Time    time.Duration // allowed for one paper; 0: a minute
-	Pages   int           // read at most; 0: 2,000
+	// Recognise reads a page that is a picture, drawn at ocr.DPI. Nil: such
+	// pages are not read, and said to be pictures.
+	Recognise func(picture *image.Gray) (*glyph.Page, error)
+
+	Time  time.Duration // allowed for one paper; 0: a minute, or with Recognise half an hour
+	Pages int           // read at most; 0: 2,000
 }
 
 // maxBytes is far above any paper; scans of whole books are larger.
@@ -70,7 +75,7 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 	}
 	seen := ask(opt.Witness, data)
 	var pages []*glyph.Page
-	total, bad, err := e.Read(context.Background(), data, engine.Limits{Pages: opt.Pages, Time: opt.Time}, func(p *glyph.Page) {
+	total, bad, err := e.Read(context.Background(), data, opt.limits(), func(p *glyph.Page) {
 		pages = append(pages, p)
 	})
 	if len(pages) == 0 {
@@ -88,6 +93,7 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 	if note := e.Note(); note != "" {
 		doc.Problems = append(doc.Problems, problem(name, note, "make the folder writable to start faster", nil))
 	}
+	markRecognised(doc, pages)
 	compare(doc, pages, seen())
 	return doc, nil
 }
@@ -109,6 +115,9 @@ func unreadable(name string, pages int, err error) *extract.Problem {
 	return problem(name, "the PDF holds no pages", "fetch the paper again", nil)
 }
 
+// recognise is what a person can do about pages that are pictures.
+const recognise = "run text recognition (OCR) over it and read the result; with --ocr that is done here, where tesseract is installed"
+
 // textless reports a paper that is pictures only, or nothing at all.
 func textless(pages []*glyph.Page) *extract.Problem {
 	glyphs, pictures, scanned := 0, 0, 0
@@ -121,9 +130,9 @@ func textless(pages []*glyph.Page) *extract.Problem {
 	}
 	switch {
 	case scanned > 0 && scanned == len(pages), glyphs < 20 && pictures > 0:
-		return &extract.Problem{What: "the PDF has no text layer: its pages are pictures", Try: "run text recognition (OCR) over it and read the result"}
+		return &extract.Problem{What: "the PDF has no text layer: its pages are pictures", Try: recognise}
 	case glyphs == 0:
-		return &extract.Problem{What: "nothing is printed on the PDF's pages as text", Try: "if the pages show text it is drawn: run text recognition (OCR) over it and read the result"}
+		return &extract.Problem{What: "nothing is printed on the PDF's pages as text", Try: "if the pages show text it is drawn: " + recognise}
 	}
 	return nil
 }
@@ -141,7 +150,7 @@ func note(doc *extract.Document, pages []*glyph.Page, bad []int, err error) {
 	}
 	for _, p := range pages {
 		if p.Turned == 0 && p.Scanned() {
-			add(p.Number, "the page is a picture without text", "run text recognition (OCR) over it", nil)
+			add(p.Number, "the page is a picture without text", recognise, nil)
 		}
 		if p.Hidden > 0 {
 			add(p.Number, "the text is recognised text under a picture", "hold its figures against the picture", nil)

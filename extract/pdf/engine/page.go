@@ -30,6 +30,7 @@ type sheetPage struct {
 	glyph.Page
 	turn   []int8 // direction of each glyph: quarter turns anticlockwise, or askew
 	hidden []bool
+	drawn  *glyph.Page // what was made of its picture instead
 }
 
 const askew int8 = -1
@@ -70,7 +71,7 @@ const maxGlyphs = 200_000
 
 var errPage = errors.New("the page cannot be loaded")
 
-func (s *scratch) page(doc uint32, index int) (*sheetPage, error) {
+func (s *scratch) page(doc uint32, index int, lim Limits) (*sheetPage, error) {
 	page := s.call("FPDF_LoadPage", uint64(doc), uint64(index))
 	if page == 0 {
 		return nil, errPage
@@ -89,7 +90,17 @@ func (s *scratch) page(doc uint32, index int) (*sheetPage, error) {
 	}
 	s.glyphs(text, f, out)
 	s.drawings(page, f, out)
+	if lim.Draw != nil && out.textless() {
+		if picture, err := s.picture(page, out.Width, out.Height, lim.DrawDPI); err == nil {
+			out.drawn = lim.Draw(&out.Page, picture)
+		}
+	}
 	return out, nil
+}
+
+// textless reports a page that shows something and has no text to speak of.
+func (p *sheetPage) textless() bool {
+	return p.Scanned() || p.Empty() && len(p.Pictures)+len(p.Rules) > 0
 }
 
 func (s *scratch) frame(page uint64) frame {

@@ -14,6 +14,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"os"
 	"path/filepath"
@@ -25,6 +26,8 @@ import (
 	"github.com/tetratelabs/wazero"
 	"github.com/tetratelabs/wazero/api"
 	"github.com/tetratelabs/wazero/experimental"
+
+	"probity/extract/pdf/glyph"
 )
 
 // Options set up an Engine. The zero value is right for most.
@@ -154,6 +157,12 @@ func (e *Engine) instance(ctx context.Context) (in *raw, done func(), err error)
 type Limits struct {
 	Pages int           // pages read; 0: 2,000
 	Time  time.Duration // 0: a minute
+
+	// Draw asks for pictures: a page without text is drawn at DrawDPI dots an
+	// inch and handed to Draw, whose page, if any, takes its place. It is
+	// called from the goroutine that reads.
+	Draw    func(page *glyph.Page, picture *image.Gray) *glyph.Page
+	DrawDPI float64 // 0: 300
 }
 
 func (l Limits) fill() Limits {
@@ -162,6 +171,9 @@ func (l Limits) fill() Limits {
 	}
 	if l.Time <= 0 {
 		l.Time = time.Minute
+	}
+	if l.DrawDPI <= 0 {
+		l.DrawDPI = 300
 	}
 	return l
 }

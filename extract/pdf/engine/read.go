@@ -100,7 +100,7 @@ func (r *raw) document(data []byte, lim Limits, send func(event) bool) error {
 	s := newScratch(r)
 	for i := 0; i < pages && i < lim.Pages; i++ {
 		ev := event{pages: pages}
-		p, err := s.page(doc, i)
+		p, err := s.page(doc, i, lim)
 		if r.err != nil { // the instance itself is broken: nothing more can come
 			return fmt.Errorf("page %d: %w", i+1, r.err)
 		}
@@ -108,6 +108,9 @@ func (r *raw) document(data []byte, lim Limits, send func(event) bool) error {
 			ev.bad = i + 1
 		} else {
 			ev.sheets = p.sheets()
+			if p.drawn != nil {
+				ev.sheets = []*glyph.Page{p.drawn}
+			}
 		}
 		if !send(ev) {
 			return ErrTime

@@ -77,6 +77,8 @@ type Page struct {
 	Digits   [10]int // how often each digit is printed, whatever its direction
 	Skewed   int     // glyphs at other angles (watermarks), left out
 	Hidden   int     // invisible glyphs (recognised text under a scan), kept
+
+	Recognised bool // its text was read from the page's picture
 }
 
 // Empty reports whether nothing is printed as text.
