@@ -1,8 +1,6 @@
 package assemble
 
 import (
-	"slices"
-
 	"probity/claims"
 	"probity/extract"
 )
@@ -40,11 +38,7 @@ func Doubts(doc *extract.Document, study *claims.Study) {
 	}
 	for _, s := range study.Statements {
 		if d := of(s.Place); d != "" {
-			s.Doubt = d
-			s.Pairs = slices.Clone(s.Pairs)
-			for i := range s.Pairs {
-				s.Pairs[i].Sure = false
-			}
+			s.Doubt = d // which figures it means is as sure as before
 		}
 	}
 }
