@@ -137,11 +137,3 @@ func TestHTMLEscapes(t *testing.T) {
 		}
 	}
 }
-
-func TestColumn(t *testing.T) {
-	for i, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 701: "ZZ", 702: "AAA"} { // as spreadsheets count
-		if got := column(i); got != want {
-			t.Errorf("column(%d) = %s, want %s", i, got, want)
-		}
-	}
-}

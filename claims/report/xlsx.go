@@ -1,12 +1,11 @@
 package report
 
 import (
-	"archive/zip"
-	"bufio"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // writeXLSX writes a workbook (ECMA-376): what is read as text on the first
@@ -14,80 +13,84 @@ import (
 // formula; figures are stored in full. There are no dates in it: the same
 // report gives the same bytes.
 func writeXLSX(w io.Writer, r Report, _ Layout) error {
-	sheets := []Table{proseOf(r)}
-	names := []string{"Report"}
-	for _, p := range r.Parts {
-		if t, ok := p.(Table); ok {
-			sheets = append(sheets, t)
-			names = append(names, fmt.Sprintf("Table %d", len(sheets)-1))
-		}
+	book := excelize.NewFile()
+	defer book.Close()
+	if err := book.SetSheetName(book.GetSheetName(0), "Report"); err != nil {
+		return err
 	}
-	z := zip.NewWriter(w)
-	files := []struct{ name, text string }{
-		{"[Content_Types].xml", contentTypes(len(sheets))},
-		{"_rels/.rels", xmlHead + `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>`},
-		{"xl/workbook.xml", workbook(names)},
-		{"xl/_rels/workbook.xml.rels", workbookRels(len(sheets))},
-		{"xl/styles.xml", xlsxStyles},
-	}
-	for _, f := range files {
-		if err := zipFile(z, f.name, func(b *bufio.Writer) { b.WriteString(f.text) }); err != nil {
-			return err
-		}
-	}
-	for i, t := range sheets {
-		if err := zipFile(z, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1), func(b *bufio.Writer) { sheet(b, t) }); err != nil {
-			return err
-		}
-	}
-	return z.Close()
-}
-
-const (
-	xmlHead    = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"
-	mainNS     = `xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"`
-	xlsxStyles = xmlHead + `<styleSheet ` + mainNS + `><fonts count="2"><font><sz val="11"/><name val="Calibri"/></font><font><b/><sz val="11"/><name val="Calibri"/></font></fonts>` +
-		`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border/></borders>` +
-		`<cellStyleXfs count="1"><xf/></cellStyleXfs><cellXfs count="2"><xf xfId="0"/><xf xfId="0" fontId="1" applyFont="1"/></cellXfs></styleSheet>`
-)
-
-func zipFile(z *zip.Writer, name string, fill func(*bufio.Writer)) error {
-	f, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate})
+	bold, err := book.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
 	if err != nil {
 		return err
 	}
-	b := bufio.NewWriter(f)
-	fill(b)
-	return b.Flush()
+	if err := fillSheet(book, "Report", proseOf(r), bold); err != nil {
+		return err
+	}
+	tables := 0
+	for _, p := range r.Parts {
+		t, ok := p.(Table)
+		if !ok {
+			continue
+		}
+		tables++
+		name := fmt.Sprintf("Table %d", tables)
+		if _, err := book.NewSheet(name); err != nil {
+			return err
+		}
+		if err := fillSheet(book, name, t, bold); err != nil {
+			return err
+		}
+	}
+	return book.Write(w)
 }
 
-func contentTypes(sheets int) string {
-	var b strings.Builder
-	b.WriteString(xmlHead + `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/>` +
-		`<Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/><Override PartName="/xl/styles.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"/>`)
-	for i := range sheets {
-		fmt.Fprintf(&b, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>`, i+1)
+// fillSheet writes a table row by row under a header that stays in view.
+func fillSheet(book *excelize.File, name string, t Table, bold int) error {
+	sheet, err := book.NewStreamWriter(name)
+	if err != nil {
+		return err
 	}
-	return b.String() + `</Types>`
+	if err := sheet.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
+		return err
+	}
+	head := make([]any, len(t.Head))
+	for i, h := range t.Head {
+		head[i] = excelize.Cell{StyleID: bold, Value: cellText(h)}
+	}
+	if err := sheet.SetRow("A1", head); err != nil {
+		return err
+	}
+	for k, row := range t.Rows {
+		values := make([]any, len(row))
+		for i, c := range row {
+			values[i] = cellText(c.Text)
+			if c.Value != nil && finite(*c.Value) != nil {
+				values[i] = *c.Value
+			}
+		}
+		at, err := excelize.CoordinatesToCellName(1, k+2)
+		if err != nil {
+			return err
+		}
+		if err := sheet.SetRow(at, values); err != nil {
+			return err
+		}
+	}
+	return sheet.Flush()
 }
 
-func workbook(names []string) string {
-	var b strings.Builder
-	b.WriteString(xmlHead + `<workbook ` + mainNS + ` xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets>`)
-	for i, n := range names {
-		fmt.Fprintf(&b, `<sheet name="%s" sheetId="%d" r:id="rId%d"/>`, n, i+1, i+1)
+// cellText leaves out what XML cannot hold and what is longer than a cell may
+// be.
+func cellText(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if r < 0x20 || r == 0xFFFE || r == 0xFFFF || r == 0xFFFD {
+			return -1
+		}
+		return r
+	}, Clean(s))
+	if r := []rune(s); len(r) > excelize.TotalCellChars {
+		return string(r[:excelize.TotalCellChars])
 	}
-	return b.String() + `</sheets></workbook>`
-}
-
-func workbookRels(sheets int) string {
-	var b strings.Builder
-	b.WriteString(xmlHead + `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">`)
-	for i := range sheets {
-		fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1, i+1)
-	}
-	fmt.Fprintf(&b, `<Relationship Id="rId%d" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles" Target="styles.xml"/>`, sheets+1)
-	return b.String() + `</Relationships>`
+	return s
 }
 
 // proseOf is all of a report that is not a table, a line a row.
@@ -120,68 +123,4 @@ func proseOf(r Report) Table {
 		}
 	}
 	return t
-}
-
-func sheet(b *bufio.Writer, t Table) {
-	b.WriteString(xmlHead + `<worksheet ` + mainNS + `><sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/></sheetView></sheetViews><sheetData>`)
-	b.WriteString(`<row r="1">`)
-	for i, h := range t.Head {
-		textCell(b, i, 1, h, ` s="1"`)
-	}
-	b.WriteString("</row>")
-	for k, row := range t.Rows {
-		fmt.Fprintf(b, `<row r="%d">`, k+2)
-		for i, c := range row {
-			if c.Value != nil && finite(*c.Value) != nil {
-				fmt.Fprintf(b, `<c r="%s%d"><v>%s</v></c>`, column(i), k+2, strconv.FormatFloat(*c.Value, 'g', -1, 64))
-				continue
-			}
-			textCell(b, i, k+2, c.Text, "")
-		}
-		b.WriteString("</row>")
-	}
-	b.WriteString(`</sheetData></worksheet>`)
-}
-
-// longestCell is the most a cell may hold (ECMA-376; Excel refuses more).
-const longestCell = 32767
-
-func textCell(b *bufio.Writer, col, row int, text, style string) {
-	text = xmlText(text)
-	if text == "" {
-		return
-	}
-	fmt.Fprintf(b, `<c r="%s%d" t="inlineStr"%s><is><t xml:space="preserve">%s</t></is></c>`, column(col), row, style, text)
-}
-
-// xmlText escapes text, leaving out what XML cannot hold.
-func xmlText(s string) string {
-	var b strings.Builder
-	n := 0
-	for _, r := range Clean(s) {
-		if n++; n > longestCell {
-			break
-		}
-		switch {
-		case r == '&':
-			b.WriteString("&amp;")
-		case r == '<':
-			b.WriteString("&lt;")
-		case r == '>':
-			b.WriteString("&gt;")
-		case r < 0x20 || r == 0xFFFE || r == 0xFFFF || r == 0xFFFD:
-		default:
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
-
-// column names a column: A … Z, AA …
-func column(i int) string {
-	s := ""
-	for i++; i > 0; i = (i - 1) / 26 {
-		s = string(rune('A'+(i-1)%26)) + s
-	}
-	return s
 }

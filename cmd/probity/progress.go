@@ -1,58 +1,57 @@
 package main
 
 import (
-	"fmt"
 	"time"
+
+	"github.com/schollz/progressbar/v3"
 )
 
-// few papers need no progress line.
+// few papers need no progress bar.
 const few = 4
 
-// A progress line on standard error tells how far a batch has come. It shows
-// only on a terminal and only for more than a few papers.
-type progress struct {
-	c     *console
-	total int
-	done  int
-	start time.Time
-	last  time.Time
-	shown bool
-}
+// A progress bar on standard error tells how far a batch has come, how fast it
+// goes and how long it takes yet. It shows only on a terminal and only for more
+// than a few papers; nil shows nothing.
+type progress struct{ bar *progressbar.ProgressBar }
 
 func newProgress(c *console, total int) *progress {
-	now := time.Now()
-	return &progress{c: c, total: total, start: now, last: now}
+	width, ok := terminal(c.stderr)
+	if !ok || total <= few {
+		return &progress{}
+	}
+	return &progress{progressbar.NewOptions(total,
+		progressbar.OptionSetWriter(c.stderr),
+		progressbar.OptionSetDescription("papers"),
+		progressbar.OptionSetWidth(max(10, min(40, width/3))),
+		progressbar.OptionShowCount(),
+		progressbar.OptionShowIts(),
+		progressbar.OptionSetItsString("papers"),
+		progressbar.OptionSetPredictTime(true),
+		progressbar.OptionThrottle(100*time.Millisecond),
+		progressbar.OptionClearOnFinish(),
+		progressbar.OptionUseANSICodes(true),
+	)}
 }
 
-func (p *progress) on() bool {
-	_, ok := terminal(p.c.stderr)
-	return ok && (p.total > few || p.total == 0 && p.done > few)
-}
-
-// step counts one paper and redraws at most ten times a second.
+// step counts one paper.
 func (p *progress) step() {
-	p.done++
-	if !p.on() || time.Since(p.last) < 100*time.Millisecond {
-		return
+	if p.bar != nil {
+		p.bar.Add(1)
 	}
-	p.last = time.Now()
-	rate := float64(p.done) / time.Since(p.start).Seconds()
-	if p.total == 0 { // archives are opened on the way: nobody knows how many
-		fmt.Fprintf(p.c.stderr, "\r\x1b[K%d papers, %.0f a second", p.done, rate)
-		p.shown = true
-		return
-	}
-	left := time.Duration(float64(p.total-p.done) / rate * float64(time.Second)).Round(time.Second)
-	fmt.Fprintf(p.c.stderr, "\r\x1b[K%d of %d papers, %.0f a second, %s left", p.done, p.total, rate, left)
-	p.shown = true
 }
 
-// clear takes the line away, so that a result or a message can be printed.
+// clear takes the bar away, so that a result or a message can be printed; the
+// next step draws it again.
 func (p *progress) clear() {
-	if p.shown {
-		fmt.Fprint(p.c.stderr, "\r\x1b[K")
-		p.shown = false
+	if p.bar != nil {
+		p.bar.Clear()
 	}
 }
 
-func (p *progress) end() { p.clear() }
+// end takes the bar away for good.
+func (p *progress) end() {
+	if p.bar != nil {
+		p.bar.Finish()
+		p.bar.Clear()
+	}
+}
