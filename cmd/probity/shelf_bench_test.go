@@ -1,9 +1,10 @@
+//go:build unix
+
 package main
 
 import (
 	"context"
 	"flag"
-	"fmt"
 	"io"
 	"os"
 	"os/exec"
@@ -18,24 +19,6 @@ import (
 )
 
 var shelfSize = flag.Int("shelf", 300, "how many invented papers the library benchmarks use")
-
-// shelfFolder writes n invented papers, a hundred a folder.
-func shelfFolder(t testing.TB, n int) string {
-	t.Helper()
-	dir := t.TempDir()
-	for i := range n {
-		sub := filepath.Join(dir, fmt.Sprintf("%03d", i/100))
-		if i%100 == 0 {
-			if err := os.MkdirAll(sub, 0o755); err != nil {
-				t.Fatal(err)
-			}
-		}
-		if err := os.WriteFile(filepath.Join(sub, fmt.Sprintf("p%05d.xml", i)), inventedPaper(i), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return dir
-}
 
 // program makes this test binary run as probity in a process of its own.
 func program(t testing.TB) string {

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"strings"
+	"testing"
 )
 
 // inventedPaper writes paper number i of an invented shelf as JATS XML of
@@ -83,4 +86,22 @@ func paragraphs(z *rand.Zipf, n int) string {
 		b.WriteString("<p>" + filler(z, 125) + ".</p>\n")
 	}
 	return b.String()
+}
+
+// shelfFolder writes n invented papers, a hundred a folder.
+func shelfFolder(t testing.TB, n int) string {
+	t.Helper()
+	dir := t.TempDir()
+	for i := range n {
+		sub := filepath.Join(dir, fmt.Sprintf("%03d", i/100))
+		if i%100 == 0 {
+			if err := os.MkdirAll(sub, 0o755); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := os.WriteFile(filepath.Join(sub, fmt.Sprintf("p%05d.xml", i)), inventedPaper(i), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
 }
