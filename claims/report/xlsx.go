@@ -1,8 +1,11 @@
 package report
 
 import (
+	"archive/zip"
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -40,7 +43,43 @@ func writeXLSX(w io.Writer, r Report, _ Layout) error {
 			return err
 		}
 	}
-	return book.Write(w)
+	var b bytes.Buffer
+	if err := book.Write(&b); err != nil {
+		return err
+	}
+	return inOrder(w, b.Bytes())
+}
+
+// inOrder writes the files of a workbook in the order of their names, without
+// times: the library writes them as a map gives them.
+func inOrder(w io.Writer, data []byte) error {
+	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return err
+	}
+	files := slices.Clone(in.File)
+	slices.SortFunc(files, func(a, b *zip.File) int { return strings.Compare(a.Name, b.Name) })
+	out := zip.NewWriter(w)
+	for _, f := range files {
+		if err := copyMember(out, f); err != nil {
+			return err
+		}
+	}
+	return out.Close()
+}
+
+func copyMember(out *zip.Writer, f *zip.File) error {
+	r, err := f.Open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	w, err := out.CreateHeader(&zip.FileHeader{Name: f.Name, Method: zip.Deflate})
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(w, r)
+	return err
 }
 
 // fillSheet writes a table row by row under a header that stays in view.
