@@ -117,12 +117,25 @@ func (s *scratch) frame(page uint64) frame {
 
 // style is what one text object gives to all its glyphs.
 type style struct {
+	face
 	object uint64
-	font   *glyph.Font
 	size   float64
 	turn   int8
 	hidden bool
+}
+
+// A face is a font and whether it draws signs in the place of letters.
+type face struct {
+	font   *glyph.Font
 	mathPi bool
+}
+
+// fonts are the faces of a page, by PDFium's handle and by what is said of
+// them: some programs write a text object for every letter, and asking for a
+// name each time costs more than all else.
+type fonts struct {
+	of    map[uint64]face
+	named map[string]face
 }
 
 func (s *scratch) glyphs(text uint64, f frame, out *sheetPage) {
@@ -130,7 +143,7 @@ func (s *scratch) glyphs(text uint64, f frame, out *sheetPage) {
 	out.Glyphs = make([]glyph.Glyph, 0, n)
 	out.turn = make([]int8, 0, n)
 	out.hidden = make([]bool, 0, n)
-	fonts := map[string]*glyph.Font{}
+	fonts := &fonts{of: map[uint64]face{}, named: map[string]face{}}
 	var st style
 	var half rune
 	hint := false
@@ -221,8 +234,8 @@ func (f frame) height() float64 {
 	return f.top - f.bottom
 }
 
-func (s *scratch) style(text, at, obj uint64, f frame, fonts map[string]*glyph.Font) style {
-	st := style{object: obj, font: &glyph.Font{}}
+func (s *scratch) style(text, at, obj uint64, f frame, fonts *fonts) style {
+	st := style{object: obj}
 	size := math.Float64frombits(s.call("FPDFText_GetFontSize", text, at))
 	a, b, c, d := 1.0, 0.0, 0.0, 1.0
 	if s.call("FPDFText_GetMatrix", text, at, uint64(s.buf)) != 0 {
@@ -237,8 +250,7 @@ func (s *scratch) style(text, at, obj uint64, f frame, fonts map[string]*glyph.F
 	}
 	st.turn = quarter(f.direction(a, b))
 	st.hidden = obj != 0 && uint32(s.call("FPDFTextObj_GetTextRenderMode", obj)) == 3
-	st.font = s.font(text, at, fonts)
-	st.mathPi = isMathPi(st.font.Name)
+	st.face = s.face(text, at, obj, fonts)
 	return st
 }
 
@@ -270,7 +282,20 @@ const (
 	boldFlag   = 1 << 18
 )
 
-func (s *scratch) font(text, at uint64, fonts map[string]*glyph.Font) *glyph.Font {
+func (s *scratch) face(text, at, obj uint64, fonts *fonts) face {
+	handle := uint64(0)
+	if obj != 0 {
+		handle = s.call("FPDFTextObj_GetFont", obj)
+	}
+	if f, ok := fonts.of[handle]; ok && handle != 0 {
+		return f
+	}
+	f := s.newFace(text, at, fonts.named)
+	fonts.of[handle] = f
+	return f
+}
+
+func (s *scratch) newFace(text, at uint64, named map[string]face) face {
 	const room = 256
 	n := s.count("FPDFText_GetFontInfo", text, at, uint64(s.buf), room, uint64(s.buf+room))
 	flags := s.u32(s.buf + room)
@@ -281,7 +306,7 @@ func (s *scratch) font(text, at uint64, fonts map[string]*glyph.Font) *glyph.Fon
 		}
 	}
 	key := name + string(rune(flags&0xffff)) + string(rune(flags>>16))
-	if f, ok := fonts[key]; ok {
+	if f, ok := named[key]; ok {
 		return f
 	}
 	weight := s.count("FPDFText_GetFontWeight", text, at)
@@ -293,8 +318,8 @@ func (s *scratch) font(text, at uint64, fonts map[string]*glyph.Font) *glyph.Fon
 		Bold: flags&boldFlag != 0 || weight >= 600 || containsAny(low, "bold", "black", "heavy", "cmbx", "sfbx", "ecbx", "semibold", "-demi") ||
 			strings.HasSuffix(low, ".b") || strings.HasSuffix(low, "-b"),
 		Italic: flags&italicFlag != 0 || containsAny(low, "italic", "oblique", "cmti", "sfti", "ecti", "cmmi")}
-	fonts[key] = f
-	return f
+	named[key] = face{f, isMathPi(name)}
+	return named[key]
 }
 
 func containsAny(s string, parts ...string) bool {

@@ -87,7 +87,7 @@ func (p *sheetPage) upright(q int8) *glyph.Page {
 	if q%2 == 1 {
 		out.Width, out.Height = p.Height, p.Width
 	}
-	seen := twice{}
+	seen := newTwice(len(p.Glyphs))
 	out.Glyphs = make([]glyph.Glyph, 0, len(p.Glyphs))
 	for i, g := range p.Glyphs {
 		if p.turn[i] != q {
@@ -147,33 +147,42 @@ func (p *sheetPage) turnGlyph(g glyph.Glyph, q int8) glyph.Glyph {
 
 // twice remembers where each character stands, to leave out what is printed
 // again a hair beside it to look bold.
-type twice map[spot][]placed
-
-type spot struct {
-	r    rune
-	x, y int
+type twice struct {
+	first map[uint64]int32 // by character and place: the newest in seen, from 1
+	seen  []placed
 }
 
 type placed struct {
 	at   int
 	x, y float64
+	next int32 // the one before at that place, from 1
 }
 
-func (t twice) before(i int, g *glyph.Glyph) bool {
+func newTwice(n int) *twice {
+	return &twice{first: make(map[uint64]int32, n), seen: make([]placed, 0, n)}
+}
+
+// spot packs a character and a square of the page, four points wide.
+func spot(r rune, x, y int) uint64 {
+	return uint64(uint32(r))<<32 | uint64(uint16(x))<<16 | uint64(uint16(y))
+}
+
+func (t *twice) before(i int, g *glyph.Glyph) bool {
 	cell := func(v float64) int { return int(v / 4) }
 	near := 0.09 * g.Size
-	x, y := cell(g.X0), cell(g.Base)
 	for cx := cell(g.X0 - near); cx <= cell(g.X0+near); cx++ {
 		for cy := cell(g.Base - near); cy <= cell(g.Base+near); cy++ {
-			for _, p := range t[spot{g.Rune, cx, cy}] {
+			for k := t.first[spot(g.Rune, cx, cy)]; k > 0; k = t.seen[k-1].next {
 				// the letters of a ligature stand at one place, one after the other
+				p := &t.seen[k-1]
 				if i-p.at > 3 && math.Abs(p.x-g.X0) < near && math.Abs(p.y-g.Base) < near {
 					return true
 				}
 			}
 		}
 	}
-	k := spot{g.Rune, x, y}
-	t[k] = append(t[k], placed{i, g.X0, g.Base})
+	k := spot(g.Rune, cell(g.X0), cell(g.Base))
+	t.seen = append(t.seen, placed{i, g.X0, g.Base, t.first[k]})
+	t.first[k] = int32(len(t.seen))
 	return false
 }

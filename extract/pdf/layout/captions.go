@@ -140,10 +140,22 @@ func textOf(words []Word) string {
 
 // inside picks the words whose middle lies in a box.
 func inside(words []Word, b glyph.Box) []Word {
-	var out []Word
+	within := func(w *Word) bool {
+		x, y := (w.X0+w.X1)/2, w.Base-0.3*w.Size
+		return x >= b.X0 && x <= b.X1 && y >= b.Y0 && y <= b.Y1
+	}
+	n := 0
 	for i := range words {
-		x, y := (words[i].X0+words[i].X1)/2, words[i].Base-0.3*words[i].Size
-		if x >= b.X0 && x <= b.X1 && y >= b.Y0 && y <= b.Y1 {
+		if within(&words[i]) {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	out := make([]Word, 0, n)
+	for i := range words {
+		if within(&words[i]) {
 			out = append(out, words[i])
 		}
 	}

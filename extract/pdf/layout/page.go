@@ -1,7 +1,9 @@
 package layout
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 
 	"probity/extract/pdf/glyph"
@@ -93,8 +95,7 @@ func bodySize(sheets []*Sheet) float64 {
 
 // rowsOf groups words by baseline, top to bottom, each row left to right.
 func rowsOf(words []Word) [][]Word {
-	ws := append([]Word(nil), words...)
-	sort.SliceStable(ws, func(i, j int) bool { return ws[i].Base < ws[j].Base })
+	ws := ordered(words, func(w *Word) float64 { return w.Base })
 	var out [][]Word
 	for i := 0; i < len(ws); {
 		j := i + 1
@@ -102,11 +103,45 @@ func rowsOf(words []Word) [][]Word {
 			j++
 		}
 		row := ws[i:j:j]
-		sort.SliceStable(row, func(a, b int) bool { return row[a].X0 < row[b].X0 })
+		if left := func(w *Word) float64 { return w.X0 }; !inOrder(row, left) {
+			copy(row, ordered(row, left))
+		}
 		out = append(out, row)
 		i = j
 	}
 	return out
+}
+
+// ordered gives the elements by a value, equal ones as they stood. They are
+// large: their places are sorted, and each is moved once.
+func ordered[T any](in []T, by func(*T) float64) []T {
+	type place struct {
+		v  float64
+		at int32
+	}
+	order := make([]place, len(in))
+	for i := range in {
+		order[i] = place{by(&in[i]), int32(i)}
+	}
+	slices.SortFunc(order, func(a, b place) int {
+		return cmp.Or(cmp.Compare(a.v, b.v), cmp.Compare(a.at, b.at))
+	})
+	out := make([]T, len(in))
+	for i, p := range order {
+		out[i] = in[p.at]
+	}
+	return out
+}
+
+// inOrder reports that elements stand in order already, as those of a row
+// mostly do.
+func inOrder[T any](in []T, by func(*T) float64) bool {
+	for i := 1; i < len(in); i++ {
+		if by(&in[i]) < by(&in[i-1]) {
+			return false
+		}
+	}
+	return true
 }
 
 func boxOf(words []Word) glyph.Box {

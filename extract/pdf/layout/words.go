@@ -9,7 +9,6 @@ package layout
 
 import (
 	"math"
-	"slices"
 	"sort"
 	"strings"
 	"unicode"
@@ -77,8 +76,7 @@ func Words(p *glyph.Page) []Word {
 
 // baselines groups glyphs by baseline.
 func baselines(glyphs []glyph.Glyph) [][]glyph.Glyph {
-	gs := slices.Clone(glyphs)
-	sort.SliceStable(gs, func(i, j int) bool { return gs[i].Base < gs[j].Base })
+	gs := ordered(glyphs, func(g *glyph.Glyph) float64 { return g.Base })
 	var out [][]glyph.Glyph
 	for i := 0; i < len(gs); {
 		j, sizes := i+1, gs[i].Size
@@ -86,7 +84,9 @@ func baselines(glyphs []glyph.Glyph) [][]glyph.Glyph {
 			j++
 		}
 		row := gs[i:j:j]
-		sort.SliceStable(row, func(a, b int) bool { return row[a].X0 < row[b].X0 })
+		if left := func(g *glyph.Glyph) float64 { return g.X0 }; !inOrder(row, left) {
+			copy(row, ordered(row, left))
+		}
 		out = append(out, row)
 		i = j
 	}
