@@ -37,7 +37,7 @@ func (s *sentence) isCitation(i int) bool {
 	return false
 }
 
-// partOfName: "Gla-300", "#25", "25/.06", "Z100", "T1", "n°5", "3D".
+// partOfName: "Vel-300", "#25", "25/.06", "Q100", "T1", "n°5", "3D".
 func (s *sentence) partOfName(i int) bool {
 	t, p := s.at(i), s.at(i-1)
 	switch {
