@@ -65,8 +65,8 @@ func (c *console) auditOf(doc *extract.Document, fixes []assemble.Correction, pr
 			return a, line
 		}
 	}
-	judgements := check.Judge(study, c.catalog)
-	return report.Audit{SHA256: hash(data), Tool: version(), Study: study, Judgements: judgements, Findings: check.Run(study, judgements, c.catalog)}, nil
+	judgements, findings := check.Audit(study, c.catalog)
+	return report.Audit{SHA256: hash(data), Tool: version(), Study: study, Judgements: judgements, Findings: findings}, nil
 }
 
 func (c *console) entryOf(doc *extract.Document, a report.Audit, printed []byte) (index.Entry, error) {
