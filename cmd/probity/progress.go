@@ -11,13 +11,16 @@ const few = 4
 
 // A progress bar on standard error tells how far a batch has come, how fast it
 // goes and how long it takes yet. It shows only on a terminal and only for more
-// than a few papers; nil shows nothing.
+// than a few papers. A total of zero is not known: then it only counts.
 type progress struct{ bar *progressbar.ProgressBar }
 
 func newProgress(c *console, total int) *progress {
 	width, ok := terminal(c.stderr)
-	if !ok || total <= few {
+	if !ok || total > 0 && total <= few {
 		return &progress{}
+	}
+	if total == 0 {
+		total = -1
 	}
 	return &progress{progressbar.NewOptions(total,
 		progressbar.OptionSetWriter(c.stderr),
