@@ -83,7 +83,7 @@ func (j *judge) one(statement *claims.Statement) claims.Judgement {
 	}
 	out.Statement = statement
 	if statement.Doubt != "" && out.Verdict != claims.Reproduces && out.Verdict != claims.NotCheckable {
-		out.Verdict, out.Base, out.Doubtful = claims.NotCheckable, "", true
+		out.Doubtful = true
 		out.Why += "; " + statement.Doubt
 	}
 	if out.Why == "" {

@@ -15,6 +15,8 @@ import (
 	"probity/claims"
 	"probity/claims/report"
 	"probity/extract/open"
+	"probity/extract/pdf"
+	"probity/extract/pdf/witness"
 )
 
 // The figures of formats-invented/paper.xml as its two tables print them:
@@ -155,5 +157,45 @@ func TestOCRMissing(t *testing.T) {
 		if want := "--ocr: no text recognition program: tesseract is not installed"; code != exitUnusable || !strings.Contains(stderr.String(), want) || stdout.Len() > 0 {
 			t.Errorf("probity %s --ocr: exit %d, %q on stderr, %q on stdout; want exit %d and %q", command, code, stderr.String(), stdout.String(), exitUnusable, want)
 		}
+	}
+}
+
+// Where two PDF readers see different digits on every page, the same faults
+// are asked about and none is asserted.
+func TestDisagreementOnlyAsks(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/papers/formats-invented/latex.pdf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	honest := witness.By(os.Args[0], witnessName)
+	doc, err := pdf.Read(data, "latex.pdf", pdf.Options{Witness: func(data []byte) ([]witness.Page, error) {
+		pages, err := honest(data)
+		for i := range pages {
+			pages[i].Digits[4]--
+			pages[i].Digits[9]++
+		}
+		return pages, err
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := newConsole(context.Background(), nil, io.Discard, io.Discard)
+	a := c.auditDocument(doc, nil, nil, data)
+	for _, m := range a.Study.Measures {
+		if !m.Doubtful || !strings.Contains(m.Note, "two PDF readers") {
+			t.Errorf("%v: Doubtful = %v, Note = %q; want the doubt of its page", m.Place, m.Doubtful, m.Note)
+		}
+	}
+	queries := 0
+	for _, f := range a.Findings {
+		switch f.Grade {
+		case claims.Inconsistent:
+			t.Errorf("%s: %s is asserted, want it asked at most", f.Check, f.Message)
+		case claims.Query:
+			queries++
+		}
+	}
+	if queries == 0 {
+		t.Error("nothing is asked about, want the faults of the paper")
 	}
 }

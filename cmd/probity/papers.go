@@ -153,6 +153,7 @@ func (c *console) studyOf(doc *extract.Document, fixes []assemble.Correction, pr
 	study.Statements = statements
 	study.Alarms = statement.Alarms(doc, c.catalog)
 	study.Measures = append(study.Measures, measures...)
+	assemble.Doubts(doc, study)
 	study.Problems = append(study.Problems, assemble.Tie(statements, study.Measures, fixes)...)
 	number(study)
 	return study
