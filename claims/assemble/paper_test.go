@@ -12,7 +12,7 @@ import (
 // the others are of this trade.
 func TestLongForm(t *testing.T) {
 	for _, c := range []struct{ short, before, want string }{
-		{"HSF", "the heat shock transcription factor", "heat shock transcription factor"},
+		{"HSF", "the heat shock response factor", "heat shock response factor"},
 		{"GGA", "we used Gcn5-related N-acetyltransferase and", ""},
 		{"TTF", "The mean time to fracture", "time to fracture"},
 		{"NCF", "the number of cycles to fracture", "number of cycles to fracture"},

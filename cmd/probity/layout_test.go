@@ -18,6 +18,7 @@ var plan = map[string][]string{
 	"extract/internal/archive":  {},
 	"extract/internal/xmltree":  {},
 	"extract/internal/flow":     {"extract"},
+	"extract/internal/outline":  {"extract"},
 	"extract/internal/grid":     {"extract"},
 	"extract/internal/formula":  {"extract", "extract/internal/flow", "extract/internal/xmltree"},
 	"extract/jats":              markup,

@@ -12,6 +12,7 @@ import (
 
 	"probity/extract"
 	"probity/extract/docx"
+	"probity/extract/internal/outline"
 )
 
 const styles = `<w:styles xmlns:w="w"><w:style w:type="paragraph" w:styleId="berschrift1"><w:name w:val="heading 1"/></w:style>
@@ -52,37 +53,6 @@ func read(t *testing.T, body string, parts map[string]string) *extract.Document 
 		t.Fatalf("Read(%.80q): %v", body, err)
 	}
 	return d
-}
-
-// outline writes what was read, a line a block.
-func outline(d *extract.Document) []string {
-	var out []string
-	for _, b := range d.Blocks {
-		switch b := b.(type) {
-		case *extract.Prose:
-			kind := []string{"", "# ", "caption: ", "note: ", "ref: "}[b.Role]
-			out = append(out, string(b.Place.Section)+" "+kind+b.Text())
-		case *extract.Table:
-			line := fmt.Sprintf("table %s %q", b.Label, b.Caption)
-			for i, row := range b.Rows {
-				line += " / "
-				if i < b.Head {
-					line += "#"
-				}
-				for j, c := range row {
-					if j > 0 {
-						line += "|"
-					}
-					line += c.Text()
-				}
-			}
-			for _, n := range b.Notes {
-				line += " [" + n + "]"
-			}
-			out = append(out, line)
-		}
-	}
-	return out
 }
 
 func TestText(t *testing.T) {
@@ -129,7 +99,7 @@ func TestSections(t *testing.T) {
 			`<w:p><w:pPr><w:outlineLvl w:val="7"/></w:pPr><w:r><w:t>Torsion test</w:t></w:r></w:p>` + p("More.") + bold("Results") + p("Vexil lasted longer."),
 	} {
 		d := read(t, body, nil)
-		if diff := cmp.Diff(want, outline(d)); diff != "" {
+		if diff := cmp.Diff(want, outline.Of(d)); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", name, diff)
 		}
 		if d.Meta.Title != "Time of invented files" {
@@ -155,7 +125,7 @@ func TestTables(t *testing.T) {
 	want := []string{"results # Results",
 		`table 2 "Time (s)" / #File|25 °C|25 °C / #File|Mean|SD / Vexil|12.3|1.1 (new) / Vexil|13.0|1.2 / |14.0|1.3 [SD, standard deviation.]`,
 		"results Vexil lasted longer."}
-	if diff := cmp.Diff(want, outline(d)); diff != "" {
+	if diff := cmp.Diff(want, outline.Of(d)); diff != "" {
 		t.Errorf("blocks (-want +got):\n%s", diff)
 	}
 	rows := d.Tables()[0].Rows
@@ -170,11 +140,11 @@ func TestTables(t *testing.T) {
 func TestNestedAndLayoutTables(t *testing.T) {
 	inner := `<w:tbl><w:tr>` + tc("", "File") + tc("", "s") + `</w:tr><w:tr>` + tc("", "Vexil") + tc("", "12.3") + `</w:tr></w:tbl>`
 	d := read(t, `<w:tbl><w:tr><w:tc>`+p("Before.")+inner+p("After.")+`</w:tc></w:tr></w:tbl>`, nil)
-	if diff := cmp.Diff([]string{"body Before.", `table  "" / #File|s / Vexil|12.3`, "body After."}, outline(d)); diff != "" {
+	if diff := cmp.Diff([]string{"body Before.", `table  "" / #File|s / Vexil|12.3`, "body After."}, outline.Of(d)); diff != "" {
 		t.Errorf("a table of one cell is layout (-want +got):\n%s", diff)
 	}
 	d = read(t, `<w:tbl><w:tr>`+tc("", "File")+tc("", "s")+tc("", "n")+`</w:tr><w:tr>`+tc("", "Vexil")+`<w:tc>`+p("12.3")+inner+`</w:tc>`+tc("", "9")+`</w:tr></w:tbl>`, nil)
-	if diff := cmp.Diff([]string{`table  "" / #File|s|n / Vexil|12.3|9`, `table  "" / #File|s / Vexil|12.3`}, outline(d)); diff != "" {
+	if diff := cmp.Diff([]string{`table  "" / #File|s|n / Vexil|12.3|9`, `table  "" / #File|s / Vexil|12.3`}, outline.Of(d)); diff != "" {
 		t.Errorf("a nested table comes after the outer one (-want +got):\n%s", diff)
 	}
 }
@@ -184,7 +154,7 @@ func TestNotesBoxesAndChanges(t *testing.T) {
 		`<w:del><w:r><w:delText>12.0</w:delText></w:r></w:del><w:ins><w:r><w:t>12.3</w:t></w:r></w:ins><w:r><w:t xml:space="preserve"> s.</w:t></w:r>` +
 		`<w:r><mc:AlternateContent><mc:Choice><w:drawing><w:txbxContent>` + p("Boxed.") + `</w:txbxContent></w:drawing></mc:Choice><mc:Fallback><w:pict><w:txbxContent>` + p("Boxed.") + `</w:txbxContent></w:pict></mc:Fallback></mc:AlternateContent></w:r></w:p>`
 	d := read(t, body, map[string]string{"word/footnotes.xml": `<w:footnotes><w:footnote w:type="separator" w:id="0"/><w:footnote w:id="3">` + p("Invented.") + `</w:footnote></w:footnotes>`})
-	if diff := cmp.Diff([]string{"body Vexil¹ lasted 12.3 s.", "body Boxed.", "body note: ¹ Invented."}, outline(d)); diff != "" {
+	if diff := cmp.Diff([]string{"body Vexil¹ lasted 12.3 s.", "body Boxed.", "body note: ¹ Invented."}, outline.Of(d)); diff != "" {
 		t.Errorf("blocks (-want +got):\n%s", diff)
 	}
 	if len(d.Problems) != 1 || !strings.Contains(d.Problems[0].What, "1 deletions are left out") {

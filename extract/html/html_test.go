@@ -9,6 +9,7 @@ import (
 
 	"probity/extract"
 	"probity/extract/html"
+	"probity/extract/internal/outline"
 )
 
 func read(t *testing.T, page string) *extract.Document {
@@ -18,37 +19,6 @@ func read(t *testing.T, page string) *extract.Document {
 		t.Fatalf("Read(%.80q): %v", page, err)
 	}
 	return d
-}
-
-// outline writes what was read, a line a block, as tests here compare it.
-func outline(d *extract.Document) []string {
-	var out []string
-	for _, b := range d.Blocks {
-		switch b := b.(type) {
-		case *extract.Prose:
-			kind := []string{"", "# ", "caption: ", "note: ", "ref: "}[b.Role]
-			out = append(out, string(b.Place.Section)+" "+kind+b.Text())
-		case *extract.Table:
-			line := fmt.Sprintf("table %s %q", b.Label, b.Caption)
-			for i, row := range b.Rows {
-				line += " / "
-				if i < b.Head {
-					line += "#"
-				}
-				for j, c := range row {
-					if j > 0 {
-						line += "|"
-					}
-					line += c.Text()
-				}
-			}
-			for _, n := range b.Notes {
-				line += " [" + n + "]"
-			}
-			out = append(out, line)
-		}
-	}
-	return out
 }
 
 const data = `<thead><tr><th>File</th><th>s</th></tr></thead><tbody><tr><td>Vexil</td><td>12.3</td></tr></tbody>`
@@ -81,7 +51,7 @@ func TestTableSurroundings(t *testing.T) {
 	for _, tt := range tests {
 		d := read(t, `<html><body><h1>Invented study of files</h1><h2>Results</h2><p>Before.</p>`+tt.page+`<p>Vexil lasted longer.</p></body></html>`)
 		want := []string{"results # Results", "results Before.", tt.want, "results Vexil lasted longer."}
-		if diff := cmp.Diff(want, outline(d)); diff != "" {
+		if diff := cmp.Diff(want, outline.Of(d)); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", tt.name, diff)
 		}
 	}
@@ -91,7 +61,7 @@ func TestTableSurroundings(t *testing.T) {
 func TestSentenceAboutTable(t *testing.T) {
 	d := read(t, `<h2>Results</h2><p>Table 2 shows that Vexil lasted longer.</p><table><caption>Table 2. Time.</caption>`+data+`</table>`)
 	want := []string{"results # Results", "results Table 2 shows that Vexil lasted longer.", `table 2 "Time."` + rows}
-	if diff := cmp.Diff(want, outline(d)); diff != "" {
+	if diff := cmp.Diff(want, outline.Of(d)); diff != "" {
 		t.Errorf("blocks (-want +got):\n%s", diff)
 	}
 }
@@ -109,7 +79,7 @@ func TestWhatStandsAround(t *testing.T) {
 		<footer><p>Copyright.</p></footer></body></html>`)
 	want := []string{"abstract # Abstract", "abstract Vexil lasted longer.", "results # Results", "results Laid out.", "results One cell.",
 		"back # References", "back ref: Tarrant T. Files. 2001."}
-	if diff := cmp.Diff(want, outline(d)); diff != "" {
+	if diff := cmp.Diff(want, outline.Of(d)); diff != "" {
 		t.Errorf("blocks (-want +got):\n%s", diff)
 	}
 	if d.Meta.Title != "Invented study of files" {

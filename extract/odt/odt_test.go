@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"probity/extract"
+	"probity/extract/internal/outline"
 	"probity/extract/odt"
 )
 
@@ -51,37 +52,6 @@ func read(t *testing.T, body string, parts map[string]string) *extract.Document 
 	return d
 }
 
-// outline writes what was read, a line a block.
-func outline(d *extract.Document) []string {
-	var out []string
-	for _, b := range d.Blocks {
-		switch b := b.(type) {
-		case *extract.Prose:
-			kind := []string{"", "# ", "caption: ", "note: ", "ref: "}[b.Role]
-			out = append(out, string(b.Place.Section)+" "+kind+b.Text())
-		case *extract.Table:
-			line := fmt.Sprintf("table %s %q", b.Label, b.Caption)
-			for i, row := range b.Rows {
-				line += " / "
-				if i < b.Head {
-					line += "#"
-				}
-				for j, c := range row {
-					if j > 0 {
-						line += "|"
-					}
-					line += c.Text()
-				}
-			}
-			for _, n := range b.Notes {
-				line += " [" + n + "]"
-			}
-			out = append(out, line)
-		}
-	}
-	return out
-}
-
 func TestText(t *testing.T) {
 	tests := []struct{ name, body, want string }{
 		{"raised and lowered", `10<text:span text:style-name="T1">2</text:span> H<text:span text:style-name="T2">2</text:span>O`, "10² H₂O"},
@@ -115,7 +85,7 @@ func TestDocument(t *testing.T) {
 		<text:p>SD, standard deviation.</text:p><text:p><draw:frame><draw:text-box><text:p>Boxed.</text:p></draw:text-box></draw:frame></text:p>`, nil)
 	want := []string{"results # Results", "results Vexil¹ lasted longer.", "results note: ¹ Invented.", "results One.",
 		`table 2 "Time (s)" / #File|25 °C|25 °C / #File|Mean|SD / Vexil|12.3|1.1 new [SD, standard deviation.]`, "results Boxed."}
-	if diff := cmp.Diff(want, outline(d)); diff != "" {
+	if diff := cmp.Diff(want, outline.Of(d)); diff != "" {
 		t.Errorf("blocks (-want +got):\n%s", diff)
 	}
 	if d.Meta.Title != "Time of invented files" {

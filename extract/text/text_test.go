@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"probity/extract"
+	"probity/extract/internal/outline"
 	"probity/extract/text"
 )
 
@@ -18,37 +19,6 @@ func read(t *testing.T, s, name string) *extract.Document {
 		t.Fatalf("Read(%.80q): %v", s, err)
 	}
 	return d
-}
-
-// outline writes what was read, a line a block.
-func outline(d *extract.Document) []string {
-	var out []string
-	for _, b := range d.Blocks {
-		switch b := b.(type) {
-		case *extract.Prose:
-			kind := []string{"", "# ", "caption: ", "note: ", "ref: "}[b.Role]
-			out = append(out, string(b.Place.Section)+" "+kind+b.Text())
-		case *extract.Table:
-			line := fmt.Sprintf("table %s %q", b.Label, b.Caption)
-			for i, row := range b.Rows {
-				line += " / "
-				if i < b.Head {
-					line += "#"
-				}
-				for j, c := range row {
-					if j > 0 {
-						line += "|"
-					}
-					line += c.Text()
-				}
-			}
-			for _, n := range b.Notes {
-				line += " [" + n + "]"
-			}
-			out = append(out, line)
-		}
-	}
-	return out
 }
 
 // All names in these samples are invented.
@@ -95,7 +65,7 @@ func TestRead(t *testing.T) {
 			[]string{`table  "" / #File|s / Vexil|12.3 (1.1)`}},
 	}
 	for _, tt := range tests {
-		if diff := cmp.Diff(tt.want, outline(read(t, tt.text, tt.file))); diff != "" {
+		if diff := cmp.Diff(tt.want, outline.Of(read(t, tt.text, tt.file))); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", tt.name, diff)
 		}
 	}
