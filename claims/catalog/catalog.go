@@ -28,6 +28,7 @@ type Catalog struct {
 	Phrases  []Phrase
 	Alarms   []Alarm
 	Labels   []Label
+	Signs    []Sign
 	Rules    []Rule // of comparability
 
 	outcomes map[string]*Outcome
@@ -121,7 +122,7 @@ func Default() *Catalog {
 }
 
 // Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
-// tests.csv, phrases.csv, labels.csv, comparability.csv. A missing table is
+// tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv. A missing table is
 // empty. The error names file and
 // line.
 func Load(files fs.FS) (*Catalog, error) {
@@ -138,6 +139,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"labels.csv", c.addLabel},
 		{"alarms.csv", c.addAlarm},
 		{"comparability.csv", c.addRule},
+		{"signs.csv", c.addSign},
 	}
 	for _, t := range tables {
 		if err := readTable(files, t.name, t.add); err != nil {
@@ -253,5 +255,23 @@ func (c *Catalog) addPhrase(r row) error {
 
 func (c *Catalog) addLabel(r row) error {
 	c.Labels = append(c.Labels, Label{Words: r["words"], Kind: r["kind"], Source: r["source"]})
+	return nil
+}
+
+// A Sign row gives the words that tell what a number beside them is; the
+// classes are those of package role.
+type Sign struct {
+	Words  []string
+	Class  string
+	Exact  bool // read only as written: P, F, t
+	Source string
+}
+
+func (c *Catalog) addSign(r row) error {
+	s := Sign{Words: r.list("words"), Class: r["class"], Exact: r["exact"] == "yes", Source: r["source"]}
+	if len(s.Words) == 0 || s.Class == "" {
+		return fmt.Errorf("a row of signs needs words and a class")
+	}
+	c.Signs = append(c.Signs, s)
 	return nil
 }

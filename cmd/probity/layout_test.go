@@ -38,6 +38,8 @@ var plan = map[string][]string{
 	"claims/catalog":            {},
 	"claims/internal/published": {},
 	"claims/interval":           {},
+	"claims/reading":            {},
+	"claims/role":               {"extract", "claims/catalog", "claims/reading"},
 	"claims/effect":             {"claims/interval"},
 	"claims/infer":              {"claims/interval"},
 	"claims/pool":               {"claims/interval"},

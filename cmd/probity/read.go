@@ -16,7 +16,7 @@ import (
 )
 
 func readCommand(c *console) *cobra.Command {
-	var sheet, recognise bool
+	var sheet, recognise, numbers bool
 	cmd := &cobra.Command{
 		Use:   "read PATH",
 		Short: "Show what was read of a paper: arms, figures with their places, problems",
@@ -26,9 +26,16 @@ why, and what could not be read.
 
 With --sheet it prints the sheet to correct the reading in: one line a figure,
 "now" and "why" left blank. Keep the lines that need a change, fill both, and
-save them beside the paper as PAPER` + correctionsEnding + `.`,
+save them beside the paper as PAPER` + correctionsEnding + `.
+
+With --numbers the file is plain text with one sentence a line; for each line
+a line of JSON tells what each of its numbers was taken for, and the closest
+other reading where it is not certain.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if numbers {
+				return c.readNumbers(args[0])
+			}
 			if err := useOCR(recognise); err != nil {
 				return err
 			}
@@ -36,6 +43,7 @@ save them beside the paper as PAPER` + correctionsEnding + `.`,
 		},
 	}
 	ocrFlag(cmd, &recognise)
+	cmd.Flags().BoolVar(&numbers, "numbers", false, "tell what each number of a file of sentences is, one JSON line a sentence")
 	cmd.Flags().BoolVar(&sheet, "sheet", false, "print the sheet to fill in with corrections (CSV)")
 	return cmd
 }

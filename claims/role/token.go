@@ -1,0 +1,288 @@
+package role
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"probity/extract"
+)
+
+// sort is what a token is made of.
+type sort uint8
+
+const (
+	none sort = iota
+	word
+	digits
+	sign
+	raised // raised letters and digits, as Unicode has them
+)
+
+// tok is a word, a number or a sign.
+type tok struct {
+	start, end int
+	sort       sort
+	gap        bool // white space before it
+	upper      bool // begins with a capital
+	glued      bool // words: no lower-case letter, or a capital within: an acronym, a code
+	low        string
+	sign       rune
+	is         class
+	span       int // tokens of the phrase that begins here
+	inside     bool
+	open       int // the bracket it stands in, -1
+	shut       int // of an opening bracket: its closing one, or -1
+}
+
+var noTok = tok{open: -1, shut: -1}
+
+// lex cuts a text into tokens.
+func lex(text string, l *lexicon) []tok {
+	toks := make([]tok, 0, len(text)/4+4)
+	gap := true
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRuneInString(text[i:])
+		switch {
+		case unicode.IsSpace(r):
+			gap = true
+			i += size
+			continue
+		case isDigit(r) || pointRune(r) && i+size < len(text) && isDigit(rune(text[i+size])) && startsNumber(toks, gap):
+			i = numeral(&toks, text, i, gap)
+		case isRaised(r):
+			j := i
+			for j < len(text) {
+				q, n := utf8.DecodeRuneInString(text[j:])
+				if !isRaised(q) {
+					break
+				}
+				j += n
+			}
+			toks = append(toks, tok{start: i, end: j, sort: raised, gap: gap})
+			i = j
+		case unicode.IsLetter(r):
+			i = letters(&toks, text, i, gap, l)
+		default:
+			toks = append(toks, tok{start: i, end: i + size, sort: sign, gap: gap, sign: r})
+			i += size
+		}
+		gap = false
+	}
+	brackets(toks)
+	l.mark(toks)
+	return toks
+}
+
+func isDigit(r rune) bool   { return r >= '0' && r <= '9' }
+func pointRune(r rune) bool { return r == '.' || r == '·' || r == '∙' }
+
+func isRaised(r rune) bool {
+	if r < 0xaa {
+		return false
+	}
+	if _, ok := extract.Unraise(r); ok {
+		return true
+	}
+	return r >= 0x2080 && r <= 0x209c
+}
+
+// startsNumber: ".94" begins a number, the point of "al.35" and "3.4" does not.
+func startsNumber(toks []tok, gap bool) bool {
+	if gap || len(toks) == 0 {
+		return true
+	}
+	t := &toks[len(toks)-1]
+	return t.sort == sign && !strings.ContainsRune(")]%”\"’'", t.sign)
+}
+
+func letters(toks *[]tok, text string, i int, gap bool, l *lexicon) int {
+	j, lower, upperWithin := i, false, false
+	for j < len(text) {
+		r, size := utf8.DecodeRuneInString(text[j:])
+		switch {
+		case unicode.IsLetter(r) && !isRaised(r):
+			if unicode.IsLower(r) {
+				lower = true
+			} else if j > i && unicode.IsUpper(r) {
+				upperWithin = true
+			}
+		case (r == '\'' || r == '’') && j > i && j+size < len(text):
+			if n, _ := utf8.DecodeRuneInString(text[j+size:]); !unicode.IsLetter(n) {
+				goto done
+			}
+		case r == 0x301 || r == 0x307:
+		default:
+			goto done
+		}
+		j += size
+	}
+done:
+	raw := text[i:j]
+	first, _ := utf8.DecodeRuneInString(raw)
+	t := tok{start: i, end: j, sort: word, gap: gap, upper: unicode.IsUpper(first), glued: !lower || upperWithin, low: strings.ToLower(raw)}
+	t.is = l.words[t.low] | l.exact[raw]
+	*toks = append(*toks, t)
+	return j
+}
+
+// numeral reads 12, 12.3, .05, 1,204, 1 245, 1.068,4, 0·72, 412,6 and 1:42.
+func numeral(toks *[]tok, text string, i int, gap bool) int {
+	j := i
+	run := func() int {
+		from := j
+		for j < len(text) && isDigit(rune(text[j])) {
+			j++
+		}
+		return j - from
+	}
+	digitsAt := func(k int) int {
+		n := 0
+		for k+n < len(text) && isDigit(rune(text[k+n])) {
+			n++
+		}
+		return n
+	}
+	whole := run()
+	var prev *tok
+	if n := len(*toks); n > 0 && !gap {
+		prev = &(*toks)[n-1]
+	}
+	codes := prev != nil && (prev.sort == word && prev.end-prev.start <= 2 || prev.sort == sign && prev.sign == '[' || prev.sort == raised || prev.sort == sign && prev.sign == '^' ||
+		prev.sort == sign && len(*toks) > 1 && (prev.sign == '(' && !prev.gap && shortWord(&(*toks)[len(*toks)-2]) || prev.sign == '.' && !prev.gap && (*toks)[len(*toks)-2].sort == word))
+	if prev != nil && prev.sort == sign && prev.sign == '(' && citationList(text[i:]) {
+		codes = true
+	}
+	grouped := false
+	if whole >= 1 && whole <= 3 && text[i] != '0' && !codes {
+		for j < len(text) {
+			n := thousandsMark(text[j:])
+			if n == 0 || digitsAt(j+n) != 3 || (text[j] == '.' && !(j+n+3 < len(text) && text[j+n+3] == ',')) {
+				break
+			}
+			if text[j] == ' ' && !afterThousands(text, j+n+3) {
+				break
+			}
+			j += n
+			run()
+			grouped = true
+		}
+	}
+	if j < len(text) {
+		r, n := utf8.DecodeRuneInString(text[j:])
+		d := digitsAt(j + n)
+		switch {
+		case pointRune(r) && d > 0 && !(grouped && strings.ContainsRune(text[i:j], '.')):
+			j += n + d
+		case r == ',' && d > 0 && !codes && whole > 0 && (d != 3 || text[i] == '0' && whole == 1 || grouped) && !listComma(text, i, j, d):
+			j += n + d
+		case r == ':' && d == 2 && whole <= 2 && !codes:
+			j += n + d
+		}
+	}
+	*toks = append(*toks, tok{start: i, end: j, sort: digits, gap: gap})
+	return j
+}
+
+// citationList: "(21,22)": two or more whole numbers of one to three digits and
+// commas without spaces fill a bracket. A decimal comma would stand alone.
+func citationList(s string) bool {
+	part, commas := 0, 0
+	first := ""
+	for k := 0; k < len(s); k++ {
+		switch c := s[k]; {
+		case isDigit(rune(c)):
+			part++
+		case c == ',' && part > 0 && part <= 3:
+			if commas == 0 {
+				first = s[:k]
+			}
+			commas, part = commas+1, 0
+		case c == ')':
+			return commas > 1 || commas == 1 && len(first) == part && part > 1 && s[0] != '0'
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+func shortWord(t *tok) bool { return t.sort == word && t.end-t.start <= 2 }
+
+func thousandsMark(s string) int {
+	r, n := utf8.DecodeRuneInString(s)
+	switch r {
+	case ',', ' ', '.', '\u00a0', '\u2009', '\u202f':
+		return n
+	}
+	return 0
+}
+
+// afterThousands: what follows "1 245" is no further digit group of a list.
+func afterThousands(text string, k int) bool {
+	rest := strings.TrimLeft(text[k:], " ")
+	r, _ := utf8.DecodeRuneInString(rest)
+	return rest == "" || !isDigit(r) && r != ',' && r != '.' || r == '±'
+}
+
+// listComma: "2,4,5" is a list.
+func listComma(text string, i, j, d int) bool {
+	k := j + 1 + d
+	return k+1 < len(text) && text[k] == ',' && isDigit(rune(text[k+1])) || i > 1 && text[i-1] == ',' && isDigit(rune(text[i-2]))
+}
+
+// brackets notes for each token the bracket it stands in.
+func brackets(toks []tok) {
+	var open []int
+	for i := range toks {
+		t := &toks[i]
+		t.open, t.shut = -1, -1
+		if len(open) > 0 {
+			t.open = open[len(open)-1]
+		}
+		switch {
+		case t.sort != sign:
+		case t.sign == '(' || t.sign == '[':
+			open = append(open, i)
+		case (t.sign == ')' || t.sign == ']') && len(open) > 0:
+			toks[open[len(open)-1]].shut = i
+			open = open[:len(open)-1]
+		}
+	}
+}
+
+// mark finds the phrases of the lexicon. A hyphen, a full stop or an opening
+// bracket without space may stand between their words.
+func (l *lexicon) mark(toks []tok) {
+	for i := range toks {
+		toks[i].span = 1
+		if toks[i].sort != word {
+			continue
+		}
+		for _, p := range l.phrases[toks[i].low] {
+			j, ok := i+1, true
+			for _, w := range p.rest {
+				if j < len(toks) && toks[j].sort == sign && (toks[j].sign == '-' || toks[j].sign == '‐' || toks[j].sign == '.' || toks[j].sign == '–') {
+					j++
+				}
+				if j >= len(toks) || toks[j].sort != word || toks[j].low != w && toks[j].low != w+"s" {
+					ok = false
+					break
+				}
+				j++
+			}
+			if !ok || j-i <= toks[i].span {
+				if ok {
+					toks[i].is |= p.is
+				}
+				continue
+			}
+			toks[i].span = j - i
+			toks[i].is |= p.is
+			for k := i + 1; k < j; k++ {
+				toks[k].inside = true
+				toks[k].is |= p.is
+			}
+		}
+	}
+}
