@@ -258,6 +258,9 @@ func (c *context) unit(i int) {
 			n.unitText += "·" + c.raw(n.end+1)
 			n.end += 2
 		}
+		if t := c.at(n.end); t.sort == digits && !t.gap && (c.raw(n.end) == "2" || c.raw(n.end) == "3") && areaUnit(c.raw(n.end-1)) {
+			n.end++ // "cm2"
+		}
 		for c.sign(n.end) == '^' || c.at(n.end).sort == raised {
 			n.end++
 			if c.at(n.end).sort == digits && c.sign(n.end-1) == '^' {
@@ -265,6 +268,10 @@ func (c *context) unit(i int) {
 			}
 		}
 	}
+}
+
+func areaUnit(w string) bool {
+	return w == "mm" || w == "cm" || w == "m" || w == "µm" || w == "μm" || w == "km"
 }
 
 // perVolume: what is measured in blood, not what is given.
@@ -373,7 +380,7 @@ func (c *context) back(i, most int, over class) int {
 		case t.sort == digits || c.of[j] >= 0, t.sort == raised:
 		case (t.sign == '(' || t.sign == '[') && c.endsFigure(j-1):
 			return -1 // a figure of its own stands before the bracket
-		case t.sort == sign && strings.ContainsRune("=:<>≤≥~≈,-–−±+[(%°‘’'\"/⩽⩾`‐^", t.sign):
+		case t.sort == sign && strings.ContainsRune("=:<>≤≥~≈,-–−±+[(%°‘’'\"/⩽⩾`‐^¼\\˂˃‹›", t.sign):
 		case t.sort == sign && t.sign == '.' && c.is(j-1, cLabel|cCiting|cAgainst) && !t.gap:
 		case t.sort == sign:
 			return -1
@@ -426,7 +433,7 @@ func (c *context) adjectival(n *num) bool {
 		return false
 	}
 	t := c.at(n.end)
-	if t.sort != word || t.is&(cJoiner|cAgainst|cComparative|cWhen|cFate|cEnrol|cTime|cSet|cFiller|cFrom|cChangeNoun|cDiff|cInterval|cSpread|cTimes|cPeople|cSpecimen|cShare|cRegimen|cMean|cBoundWord|cChangeVerb|cThreshold|cAge) != 0 {
+	if t.sort != word || t.is&(cJoiner|cAgainst|cComparative|cWhen|cFate|cEnrol|cTime|cSet|cFiller|cFrom|cChangeNoun|cDiff|cInterval|cSpread|cTimes|cPeople|cSpecimen|cShare|cRegimen|cMean|cLasting|cBoundWord|cChangeVerb|cThreshold|cAge) != 0 {
 		return false
 	}
 	switch t.low {

@@ -340,9 +340,20 @@ func ofSpread(c *context, i int) {
 		c.vote(i, Spread, 5, "in brackets behind a decimal figure")
 	case n.decimals > 0 || head.decimals > 0:
 		c.vote(i, Spread, 2.5, "in brackets behind a figure")
+	case c.goesOn(shut):
+		c.vote(i, Spread, 3, "in brackets between a figure and its unit or its rival")
 	case head.unitText != "" && !head.pct:
 		c.vote(i, Spread, 2, "in brackets behind a figure")
 	}
+}
+
+// goesOn: a unit, "vs" or "and" with a further figure follows a bracket.
+func (c *context) goesOn(shut int) bool {
+	j := shut + 1
+	if c.at(j).sort == word && (unitLike(c.raw(j)) || c.is(j, cSet|cTime)) {
+		return true
+	}
+	return c.is(j, cAgainst) && (c.at(j+1).sort == digits || c.at(j+2).sort == digits)
 }
 
 // spreadAt: no other number but those of one list stands between the mark at
@@ -401,7 +412,7 @@ func (c *context) sentenceRange(i int) bool {
 			return false
 		}
 		switch c.low(j) {
-		case "shortest", "longest", "minimum", "maximum", "lowest", "highest":
+		case "shortest", "longest", "minimum", "maximum":
 			return true
 		}
 	}
@@ -509,9 +520,17 @@ func ofCount(c *context, i int) {
 			c.vote(m, Share, 4, "the percentage of a count")
 		}
 	}
+	if i > 0 && c.nums[i-1].pct && c.low(c.nums[i-1].end) == "of" && n.tok-c.nums[i-1].end <= 4 && c.sign(n.tok-1) == 0 {
+		c.vote(i, Total, 5, "the whole of a percentage")
+	}
 	if b := c.inBracket(i); b > 0 && i > 0 && c.nums[i-1].pct && c.nums[i-1].end == b {
 		if c.sign(next) == '/' || c.low(next) == "of" {
 			c.vote(i, Count, 3, "the count behind a percentage")
+		}
+	}
+	if j := next; n.unitText == "" && c.at(j).sort == word && (c.sign(j+1) == '(' || c.sign(j+1) == '[') {
+		if m := c.of2(j + 2); m >= 0 && c.nums[m].pct && !c.is(j, cTime|cSet) {
+			c.vote(i, Count, 5, "a count with its percentage")
 		}
 	}
 	for j, s := next, 0; s < 4 && j < len(c.toks); j, s = j+1, s+1 {
@@ -806,7 +825,7 @@ func ofSetting(c *context, i int) {
 	switch {
 	case n.unit == cSet:
 		w := 5.0
-		if u := n.unitText; (u == "°" || u == "ml" || u == "mL" || u == "mg" || u == "doses" || u == "units" || u == "kcal") && c.measuredHere(i) {
+		if c.measuredHere(i) {
 			w = 1
 		}
 		if strings.Contains(n.unitText, "°") && n.decimals > 0 {
@@ -970,7 +989,7 @@ func ofPercent(c *context, i int) {
 		return
 	}
 	for s := 0; s < 3; s++ { // "39% statistically significant lower", "17% (95% CI …) reduction"
-		if c.is(end+s, cComparative|cChangeNoun) && c.at(end+s).sort == word && !c.is(end+s, cBoundWord&^cComparative) {
+		if c.is(end+s, cComparative|cChangeNoun|cDiff) && c.at(end+s).sort == word {
 			c.vote(i, Percent, 7, "more or less by so much")
 			break
 		}
@@ -991,6 +1010,8 @@ func ofPercent(c *context, i int) {
 	switch {
 	case by:
 		c.vote(i, Percent, 6, "by so much")
+	case c.low(n.tok-1) == "of" && c.low(n.tok-2) == "and" && i > 0 && c.nums[i-1].ballot.Score(Percent) > 4, c.low(n.tok-1) == "of" && c.low(n.tok-2) == "and" && i > 1 && c.nums[i-2].ballot.Score(Percent) > 4:
+		c.vote(i, Percent, 5, "goes on with a change of so much")
 	case c.low(n.tok-1) == "of" && c.is(n.tok-2, cChangeNoun|cDiff):
 		c.vote(i, Percent, 5, "a change of so much")
 	case k >= 0 && c.is(k, cChangeVerb) && !c.is(k, cFrom):
@@ -1172,7 +1193,7 @@ func ofLevel(c *context, i int) {
 	if b := n.end; c.sign(b) == '(' || c.sign(b) == '[' {
 		if c.is(b+1, cSpread|cInterval|cRange) || c.is(b+2, cInterval) || c.is(b+3, cInterval) {
 			c.centre(i, 3, "with its spread")
-		} else if m := c.of2(b + 1); m >= 0 && c.nums[m].end == c.at(b).shut && !c.nums[m].pct && (c.nums[m].decimals > 0 || c.spreadNamed(m)) && !c.nums[m].word {
+		} else if m := c.of2(b + 1); m >= 0 && c.nums[m].end == c.at(b).shut && !c.nums[m].pct && (c.nums[m].decimals > 0 || c.spreadNamed(m) || c.goesOn(c.at(b).shut)) && !c.nums[m].word {
 			c.centre(i, 2.5, "with its spread in brackets")
 		} else if c.pairFollows(i) {
 			c.centre(i, 2, "with a pair in brackets")
@@ -1187,8 +1208,8 @@ func ofLevel(c *context, i int) {
 			c.vote(i, Level, 3, "behind a mean or median")
 		case c.is(k, cAgainst) && !n.pct && (n.decimals > 0 || n.unitText != ""):
 			c.vote(i, Level, 1.5, "compared with another")
-		case (c.low(k) == "from" || c.low(k) == "to") && !n.pct && n.unit&(cTime|cSet) == 0 && c.near(i, cChangeVerb|cChangeNoun, 14, 0) >= 0:
-			c.vote(i, Level, 2.5, "from so much to so much")
+		case (c.low(k) == "from" || c.low(k) == "to") && !n.pct && c.near(i, cChangeVerb|cChangeNoun, 24, 0) >= 0 && !c.is(n.tok-1, cCalendar):
+			c.vote(i, Level, 3, "from so much to so much")
 		}
 	}
 	if c.near(i, cMean, 10, 0) >= 0 {
@@ -1196,14 +1217,45 @@ func ofLevel(c *context, i int) {
 	}
 	if n.joint == "v" || n.next >= 0 && c.nums[n.next].joint == "v" {
 		if !n.pct {
-			c.vote(i, Level, 1.5, "one of two that are compared")
+			c.vote(i, Level, 3, "one of two that are compared")
 		}
 	}
+	c.alone(i)
 	if c.sign(n.tok-1) == ':' && n.unit == 0 && c.at(n.tok-2).sort == word && !n.pct {
 		c.vote(i, Level, 1, "behind the name of a group")
 	}
 	if p := c.low(n.tok - 1); (p == "was" || p == "were" || p == "averaged" || p == "scored" || p == "lasted" || p == "reached") && !n.pct && c.people(n) < 0 {
 		c.vote(i, Level, 1.5, "told of an outcome")
+	}
+}
+
+// alone: a figure with its unit that fills a bracket behind a name, "(74 s)",
+// where the sentence compares; and figures shared out by "respectively".
+func (c *context) alone(i int) {
+	n := &c.nums[i]
+	b := c.inBracket(i)
+	if b > 0 && b+1 == n.tok && !n.pct && n.unitText != "" && n.decimals+len(n.unitText) > 0 && c.at(b-1).sort == word && (c.at(b).shut == n.end || c.sign(n.end) == ',' || c.sign(n.end) == ';') {
+		if c.near(i, cComparative|cAgainst|cChangeVerb, 18, 12) >= 0 {
+			c.vote(i, Level, 4.2, "in the brackets of one side of a comparison")
+		}
+	}
+	t := c.tail(i)
+	for n.next >= 0 && t == n {
+		n = &c.nums[n.next]
+		t = n
+	}
+	for j, s := t.end, 0; s < 3; j, s = j+1, s+1 {
+		if strings.HasPrefix(c.low(j), "respective") || c.low(j) == "resp" {
+			if m := &c.nums[i]; m.pct {
+				c.vote(i, Share, 1, "shared out by respectively")
+			} else if c.low(m.tok-1) != "to" {
+				c.vote(i, Level, 2.5, "shared out by respectively")
+			}
+			return
+		}
+		if c.at(j).sort == word || c.at(j).sort == digits || c.at(j).sort == none {
+			return
+		}
 	}
 }
 
@@ -1231,6 +1283,9 @@ func ofMoney(c *context, i int) {
 func ofListMark(c *context, i int) {
 	n := &c.nums[i]
 	t := c.at(n.tok - 1)
+	if t.sort == word && !c.at(n.tok).gap && areaUnit(c.raw(n.tok-1)) && (n.value == 2 || n.value == 3) && n.tok > 1 && c.at(n.tok-2).sort != word {
+		c.vote(i, Other, 14, "an exponent")
+	}
 	if t.sort == sign && (t.sign == '−' || t.sign == '-') && !t.gap && !c.at(n.tok).gap && c.at(n.tok-2).sort == word && (unitLike(c.raw(n.tok-2)) || c.is(n.tok-2, cTime|cSet)) && n.decimals == 0 && n.value < 5 {
 		c.vote(i, Other, 9, "an exponent")
 	}
@@ -1328,7 +1383,7 @@ func (c *context) peers(a, b int) bool {
 	if x.word != y.word && (x.decimals > 0 || y.decimals > 0) || x.pct != y.pct || x.rel == '±' || y.rel == '±' || (x.colon != y.colon) {
 		return false
 	}
-	if x.unitText != y.unitText && x.unitText != "" && y.unitText != "" || strings.Contains(y.joint, "/") && !strings.Contains(y.joint, "v") && !c.tipTaper(a) {
+	if x.unitText != y.unitText || strings.Contains(y.joint, "/") && !strings.Contains(y.joint, "v") && !c.tipTaper(a) {
 		return false
 	}
 	if (x.decimals > 0) != (y.decimals > 0) && (x.unitText == "" || x.unitText != y.unitText) {

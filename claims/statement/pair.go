@@ -2,6 +2,8 @@ package statement
 
 import (
 	"strings"
+
+	"probity/claims/role"
 )
 
 // How two figures of a sentence came to stand against each other.
@@ -66,7 +68,7 @@ func (s *sentence) couples(taken map[int]bool) []couple {
 // alike: two figures of one kind; a count is no mate of a length.
 func alike(a, b *quantity) bool {
 	switch {
-	case a.percent != b.percent:
+	case a.percent != b.percent, (a.is == role.Change) != (b.is == role.Change), a.is == role.Money != (b.is == role.Money):
 		return false
 	case a.unit == "" || b.unit == "":
 		return true

@@ -2,33 +2,46 @@ package statement
 
 import (
 	"probity/claims"
+	"probity/claims/role"
 	"probity/extract"
 )
 
-// role says what a number of a sentence is for.
-type role uint8
+// use is what a number of a sentence can serve for here; it follows from the
+// role that package role gives it.
+type use uint8
 
 const (
-	roleValue     role = iota // a figure that may stand on one side of a comparison
-	rolePercent               // a number of per cent: a claim, a level or a share
-	roleLabel                 // "Table 2", "group 3", "day 7", "[12]", a year
-	roleCondition             // "at 30 °C", "for 6 months"
-	roleP                     // a p value
-	roleN                     // n = 12
-	roleStat                  // a test statistic, an effect size, a coefficient
-	roleRatio                 // a printed hazard, odds or rate ratio
-	roleCI                    // a bound of an interval, a confidence level
-	roleSpread                // an SD, SE, range or IQR of the figure before
-	roleThreshold             // "≥ 5 mm"
-	roleCount                 // "4/28", "12 specimens"
+	roleValue     use = iota // a figure that may stand on one side of a comparison
+	rolePercent              // a number of per cent: a claim, a level or a share
+	roleLabel                // "Table 2", "group 3", "[12]", a year
+	roleCondition            // "at 30 °C", "for 6 months"
+	roleP                    // a p value
+	roleN                    // n = 12
+	roleStat                 // a test statistic, a coefficient, a level of significance
+	roleRatio                // a printed hazard, odds or rate ratio
+	roleCI                   // a bound of an interval, a confidence level
+	roleSpread               // an SD, SE, range or IQR of the figure before
+	roleThreshold            // "≥ 5 mm"
+	roleCount                // "4/28", "12 specimens"
 )
+
+// uses gives the use of each role.
+var uses = [...]use{
+	role.NotKnown: roleValue, role.Level: roleValue, role.Share: rolePercent, role.Change: roleValue, role.Percent: rolePercent, role.Ratio: roleValue,
+	role.P: roleP, role.Alpha: roleStat, role.Statistic: roleStat, role.DF: roleStat, role.Effect: roleRatio, role.Bound: roleCI, role.Confidence: roleCI,
+	role.RangeEnd: roleSpread, role.Spread: roleSpread, role.N: roleN, role.Count: roleCount, role.Total: roleCount, role.Dose: roleCondition,
+	role.TimePoint: roleCondition, role.Duration: roleCondition, role.Threshold: roleThreshold, role.Year: roleLabel, role.Citation: roleLabel,
+	role.Clock: roleLabel, role.Money: roleValue, role.Name: roleLabel, role.Other: roleLabel,
+}
 
 // quantity is a number of a sentence with what belongs to it.
 type quantity struct {
 	at       int // token of the number
 	end      int // token after its unit and spread
 	highAt   int // token of the upper end of a range, -1
-	role     role
+	role     use
+	is       role.Role
+	sure     bool // no other role comes near
 	percent  bool
 	points   bool
 	unit     string
@@ -102,61 +115,57 @@ func (s *sentence) number(i int) extract.Number {
 // quantities reads every number of the sentence once, from left to right.
 func (s *sentence) quantities() {
 	s.quants = s.quants[:0]
+	start := s.toks[s.from].start
+	numbers := role.Numbers(s.text[start:s.toks[s.to-1].end], s.r.cat)
 	for i := s.from; i < s.to; {
-		if t := &s.toks[i]; t.sort != numberToken && !(t.is.has(numberWord) && s.any(i+1, setOf(percentWord, pointsWord))) {
+		t := &s.toks[i]
+		for len(numbers) > 0 && numbers[0].End <= t.start-start {
+			numbers = numbers[1:]
+		}
+		if t.sort != numberToken && !(t.is.has(numberWord) && s.any(i+1, setOf(percentWord, pointsWord))) {
 			i++
 			continue
 		}
-		q := s.quantityAt(i)
+		var n *role.Number
+		if len(numbers) > 0 && numbers[0].Start < t.end-start {
+			n = &numbers[0]
+		}
+		q := s.quantityAt(i, n)
 		s.quants = append(s.quants, q)
 		i = max(q.end, i+1)
 	}
 	s.finish()
 }
 
-func (s *sentence) quantityAt(i int) quantity {
+// close is the gap below which a number that may be a figure is read as one.
+const close = 1.2
+
+// quantityAt reads the number at a token with its unit and spread; what it is
+// was told by package role.
+func (s *sentence) quantityAt(i int, n *role.Number) quantity {
 	q := quantity{at: i, end: i + 1, highAt: -1}
 	q.relation = s.relationBefore(i)
-	switch {
-	case s.isCitation(i):
-		q.role = roleLabel
-		return q
-	case s.partOfName(i):
-		q.role = roleLabel
-		return q
-	case s.isP(i):
-		q.role = roleP
-		return q
-	case s.isStat(i):
-		q.role = roleStat
-		return q
-	case s.isN(i):
-		q.role = roleN
+	if n != nil {
+		q.is, q.sure = n.Role.Best.Value, n.Role.Sure()
+		if second := n.Role.Second.Value; !q.sure && !q.is.Pairable() && second.Pairable() && n.Role.Gap() < close {
+			q.is = second // it may be a figure; nothing is held against anyone on it
+		}
+		q.role = uses[q.is]
+	}
+	switch q.role {
+	case roleLabel, roleP, roleStat, roleN:
 		return q
 	}
 	s.readUnit(&q)
 	switch {
-	case s.isConfidence(&q):
-		q.role = roleCI
-	case s.isSpreadMark(i), s.is(q.end, spreadSD) && !q.percent:
-		q.role = roleSpread
+	case q.role == roleSpread || q.role == roleCI:
 		s.extendRange(&q)
-	case s.ratioBracket(i):
-		q.role = roleCI
-	case s.isLabel(i) && (q.unit == "" || s.is(i-1, label) || s.sortOf(i-1) != wordToken):
-		q.role = roleLabel
-	case s.isRatio(i):
-		q.role = roleRatio
-	case q.glued || s.isCondition(&q):
-		q.role = roleCondition
-	case s.isThreshold(i, q):
-		q.role = roleThreshold
-	case s.isCount(&q):
-		q.role = roleCount
-	case q.percent && s.isConcentration(q.end):
-		q.role = roleCondition
-	case q.percent || q.points:
+	case q.role == roleCount:
+		q.counted = true
+	case q.role == roleThreshold && q.percent && q.relation == extract.Equal, q.role == roleValue && (q.percent || q.points):
 		q.role = rolePercent
+	case q.role == rolePercent && !q.percent && !q.points:
+		q.role = roleValue // a share of people without its sign
 	}
 	if q.role == roleValue || q.role == rolePercent {
 		s.valueRange(&q)

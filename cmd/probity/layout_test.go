@@ -45,7 +45,7 @@ var plan = map[string][]string{
 	"claims/pool":               {"claims/interval"},
 	"claims/physics":            {"claims/interval"},
 	"claims/assemble":           {"extract", "extract/numeral", "claims", "claims/catalog"},
-	"claims/statement":          {"extract", "claims", "claims/catalog"},
+	"claims/statement":          {"extract", "claims", "claims/catalog", "claims/role"},
 	"claims/check":              {"extract", "claims", "claims/catalog", "claims/interval", "claims/effect", "claims/infer", "claims/physics"},
 	"claims/report":             {"extract", "claims"},
 	"claims/compare":            {"extract", "claims", "claims/catalog", "claims/effect", "claims/interval", "claims/pool"},
