@@ -1,6 +1,9 @@
 package claims
 
-import "probity/extract"
+import (
+	"probity/claims/reading"
+	"probity/extract"
+)
 
 // Kind is the kind of a statement, in the words of the audit format.
 type Kind string
@@ -73,16 +76,19 @@ type Statement struct {
 	Direction Direction
 	Inverts   bool // the adjective inverts the measured outcome (more flexible: lower bending load)
 
-	Form     Form
-	Printed  string         // "19%", "2.5-fold", "P < 0.001", "F(5,102) = 68.31"
-	Value    extract.Number // 19; its Relation holds "about", "more than", "up to"
-	High     extract.Number // the upper figure of a range, "50–92%"
-	Unit     string         // "%", "x", or the unit of a difference
-	Word     bool           // a number word: "twice", "half", "a third"
-	Adjusted bool           // said of adjusted means
-	Median   bool           // said of medians
-	BeforeTo bool           // before–after within the same specimens
-	Pooled   bool           // several arms on one side: "all heat-treated instruments"
+	Form      Form
+	Orderless bool           // "a threefold difference between A and B": neither side leads
+	Printed   string         // "19%", "2.5-fold", "P < 0.001", "F(5,102) = 68.31"
+	Value     extract.Number // 19; its Relation holds "about", "more than", "up to"
+	High      extract.Number // the upper figure of a range, "50–92%"
+	Unit      string         // "%", "x", or the unit of a difference
+	Word      bool           // a number word: "twice", "half", "a third"
+	Adjusted  bool           // said of adjusted means
+	Median    bool           // said of medians
+	BeforeTo  bool           // before–after within the same specimens
+	Pooled    bool           // several arms on one side: "all heat-treated instruments"
+
+	Tie reading.Doubt // what may make A and B others than the figures it compares
 
 	A, B Figure // the figures in the sentence (or the one before) that it compares: A of the subject, B of the reference
 

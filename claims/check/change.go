@@ -116,8 +116,8 @@ func foldTries(s *claims.Statement, c claimed, a, b side) []trial {
 	case s.Form == claims.TimesLess, s.Form != claims.Times && s.Direction < 0 && c.box.Low >= 1,
 		s.Form == claims.Times && s.Direction < 0 && c.box.Low > 1:
 		natural = down
-	case s.Direction == 0 && !up.fits && down.fits && s.Form != claims.Times:
-		natural = down
+	case s.Direction == 0 && !up.fits && down.fits && (s.Form != claims.Times || s.Orderless):
+		natural = down // "a threefold difference" has no order
 	}
 	if math.IsNaN(natural.value) {
 		return nil

@@ -259,7 +259,7 @@ func (j *judge) changeOf(s *claims.Statement, c claimed, p pairOfSides) claims.J
 		out.Why = why
 		return out
 	}
-	if s.A.Known() && !p.sure && disagreesWithDirection(s, a, b) && swappedFits(s, c, a, b) {
+	if s.A.Known() && !p.sure && (disagreesWithDirection(s, a, b) && swappedFits(s, c, a, b) || s.Direction == 0 && !naturalFits(s, c, a, b) && naturalFits(s, c, b, a)) {
 		// The figures stand in the other order: "reduced … (10.5 versus 8.6 days)".
 		a, b = b, a
 	}
@@ -286,13 +286,18 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		out.Why = natural.sum + alsoFits(found[1:])
 		return
 	case opposite && magnitudeFits(s, c, a, b):
-		if !sure && s.A.Known() {
+		if !(sure && s.Tie.Sure()) && s.A.Known() {
 			out.Doubtful = true
 			out.Why = fmt.Sprintf("%s; the words say %s, but which figure belongs to which side could not be made out with certainty", natural.sum, s.Direction)
 			return
 		}
 		out.Verdict, out.Base = claims.Reversed, natural.base
 		out.Why = fmt.Sprintf("%s: the size agrees, the direction does not (the words say %s)", natural.sum, s.Direction)
+		return
+	}
+	if s.A.Known() && !s.Tie.Sure() && !fitsPoints(found[1:]) {
+		out.Doubtful = true
+		out.Why = fmt.Sprintf("%s; but %s", natural.sum, s.Tie)
 		return
 	}
 	for _, t := range found[1:] {
@@ -331,6 +336,17 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 	}
 	out.Verdict = claims.DoesNotReproduce
 	out.Why = why
+}
+
+// fitsPoints reports a claim that is the difference of two percentages: that
+// it meets their difference to the digit says that they are the two meant.
+func fitsPoints(rest []trial) bool {
+	for _, t := range rest {
+		if t.base == claims.OnPoints && t.fits {
+			return true
+		}
+	}
+	return false
 }
 
 // bounded reports a one-sided claim.
@@ -380,6 +396,11 @@ func magnitudeFits(s *claims.Statement, c claimed, a, b side) bool {
 	free := *s
 	free.Direction = -s.Direction
 	found := tries(&free, c, a, b)
+	return len(found) > 0 && found[0].fits
+}
+
+func naturalFits(s *claims.Statement, c claimed, a, b side) bool {
+	found := tries(s, c, a, b)
 	return len(found) > 0 && found[0].fits
 }
 

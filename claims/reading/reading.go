@@ -104,3 +104,41 @@ func sorted[T comparable](c Candidate[T]) Candidate[T] {
 	})
 	return c
 }
+
+// A Doubt is what may make a reading another one: its reasons, heaviest
+// first. The zero value has none: the reading is sure.
+type Doubt []Reason
+
+// Sure reports that nothing speaks against the reading.
+func (d Doubt) Sure() bool { return len(d) == 0 }
+
+// Add keeps a reason once. An empty text adds nothing.
+func (d *Doubt) Add(text string, weight float64) {
+	if text == "" || slices.ContainsFunc(*d, func(r Reason) bool { return r.Text == text }) {
+		return
+	}
+	i := len(*d)
+	for i > 0 && (*d)[i-1].Weight < weight {
+		i--
+	}
+	*d = slices.Insert(*d, i, Reason{text, weight})
+}
+
+// Join adds the reasons of another doubt.
+func (d *Doubt) Join(other Doubt) {
+	for _, r := range other {
+		d.Add(r.Text, r.Weight)
+	}
+}
+
+// String gives the reasons as one clause, "" where there is none.
+func (d Doubt) String() string {
+	out := ""
+	for i, r := range d {
+		if i > 0 {
+			out += "; "
+		}
+		out += r.Text
+	}
+	return out
+}

@@ -145,9 +145,6 @@ func (c *context) countsAsNumber(i int) bool {
 }
 
 func parse(s string) (v float64, decimals int, colon bool) {
-	if strings.ContainsRune(s, ':') {
-		colon = true
-	}
 	var b strings.Builder
 	points := strings.Count(s, ".") + strings.Count(s, "·") + strings.Count(s, "∙")
 	comma := strings.LastIndexByte(s, ',')
@@ -161,9 +158,12 @@ func parse(s string) (v float64, decimals int, colon bool) {
 			}
 		case r == ',' && decimalComma && i == comma, pointRune(r) && !(decimalComma && points > 0):
 			b.WriteByte('.')
-		case r == ':':
-			b.WriteByte('.')
 		}
+	}
+	if min, sec, ok := strings.Cut(s, ":"); ok {
+		m, _ := strconv.ParseFloat(min, 64)
+		v, _ = strconv.ParseFloat(sec, 64)
+		return 60*m + v, 0, true // minutes and seconds, in seconds
 	}
 	v, _ = strconv.ParseFloat(b.String(), 64)
 	if math.IsInf(v, 0) {

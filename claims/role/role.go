@@ -70,6 +70,7 @@ type Number struct {
 	Percent    bool // a % stands behind it, or behind the list it is in
 	Unit       string
 	Role       reading.Choice[Role]
+	Lead       float64 // by how much Level or Share is more likely than every other role
 }
 
 // Numbers reads every number of a text, in order.
@@ -88,7 +89,21 @@ func Numbers(text string, cat *catalog.Catalog) []Number {
 	for i := range c.nums {
 		n := &c.nums[i]
 		t := &c.toks[n.tok]
-		out[i] = Number{Start: t.start, End: t.end, Value: n.value, Decimals: n.decimals, Word: n.word, Percent: n.pct, Unit: n.unitText, Role: n.ballot.Choose()}
+		out[i] = Number{Start: t.start, End: t.end, Value: n.value, Decimals: n.decimals, Word: n.word, Percent: n.pct, Unit: n.unitText, Role: n.ballot.Choose(), Lead: lead(&n.ballot)}
 	}
 	return out
+}
+
+// lead tells figures of an outcome from all else: whether one is a level or a
+// share of specimens is another question than whether it is a figure at all.
+func lead(b *reading.Ballot[Role]) float64 {
+	figure, other := 0.0, 0.0
+	for _, c := range b.Candidates {
+		if c.Value == Level || c.Value == Share {
+			figure = max(figure, c.Score)
+		} else {
+			other = max(other, c.Score)
+		}
+	}
+	return figure - other
 }

@@ -22,7 +22,7 @@ func ofForm(c *context, i int) {
 		c.vote(i, Clock, 2, "minutes and seconds")
 	case n.colon:
 		c.vote(i, Clock, 3, "a time of day, or a proportion")
-		if n.value < 10 {
+		if n.value < 600 {
 			c.vote(i, Dose, 2, "a proportion")
 		}
 	case n.pct:
@@ -966,6 +966,9 @@ func ofThreshold(c *context, i int) {
 		}
 		c.vote(i, Threshold, w, "behind words of a bound")
 	}
+	if c.is(j, cBoundWord) && n.pct && c.near(i, cPeople|cShare, 16, 0) >= 0 && c.near(i, cChangeNoun|cChangeVerb, 12, 3) >= 0 && c.responders(i) {
+		c.vote(i, Threshold, 8, "what makes a responder")
+	}
 	if k := c.near(i, cThreshold, 10, 10); k >= 0 && !n.word && n.rel == 0 {
 		c.vote(i, Threshold, 2.2, "near words of a criterion")
 	}
@@ -975,6 +978,18 @@ func ofThreshold(c *context, i int) {
 	if c.sign(n.last+1) == '+' && n.decimals == 0 && !c.at(n.last+1).gap {
 		c.vote(i, Threshold, 3, "so much or more")
 	}
+}
+
+// responders: "patients with a reduction of at least", "who reached": the
+// change is a condition on people, not a result.
+func (c *context) responders(i int) bool {
+	for j, s := c.nums[i].tok-1, 0; j > 0 && s < 12; j, s = j-1, s+1 {
+		switch c.low(j) {
+		case "with", "who", "achieving", "reaching", "having", "achieved", "reached", "experiencing", "showing", "experienced":
+			return c.is(j-1, cPeople|cShare) || c.is(j-2, cPeople|cShare)
+		}
+	}
+	return false
 }
 
 // ofPercent: whether a percentage is a claim, a share or a level.
@@ -1285,6 +1300,9 @@ func ofListMark(c *context, i int) {
 	t := c.at(n.tok - 1)
 	if t.sort == word && !c.at(n.tok).gap && areaUnit(c.raw(n.tok-1)) && (n.value == 2 || n.value == 3) && n.tok > 1 && c.at(n.tok-2).sort != word {
 		c.vote(i, Other, 14, "an exponent")
+	}
+	if t.sort == sign && t.sign == '−' && !t.gap && !c.at(n.tok).gap && c.at(n.tok-2).sort == word && n.decimals == 0 && n.value < 4 && n.value > -4 {
+		c.vote(i, Other, 11, "an exponent")
 	}
 	if t.sort == sign && (t.sign == '−' || t.sign == '-') && !t.gap && !c.at(n.tok).gap && c.at(n.tok-2).sort == word && (unitLike(c.raw(n.tok-2)) || c.is(n.tok-2, cTime|cSet)) && n.decimals == 0 && n.value < 5 {
 		c.vote(i, Other, 9, "an exponent")

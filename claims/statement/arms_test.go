@@ -81,8 +81,8 @@ var armCases = []struct{ text, want string }{
 	{"Velto and Koris were inspected under a microscope.", ""},
 }
 
-// reading writes statements as armCases do.
-func reading(s *claims.Statement) string {
+// written writes statements as armCases do.
+func written(s *claims.Statement) string {
 	switch {
 	case s.Kind == claims.TestStatistic:
 		var df []string
@@ -141,7 +141,7 @@ func TestArms(t *testing.T) {
 		found, _ := Read(doc, testStudy(), catalog.Default())
 		var got []string
 		for _, s := range found {
-			got = append(got, reading(s))
+			got = append(got, written(s))
 		}
 		var want []string
 		if c.want != "" {

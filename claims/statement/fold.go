@@ -131,6 +131,7 @@ func (s *sentence) timesClaim(i int, fold bool) (found, bool) {
 		sn.dir = claims.DirectionNotGiven // "0.8 times the load": the size carries the direction
 	}
 	f.sense = sn
+	f.st.Orderless = sn.diff && sn.noun
 	s.foldSense(f.st, sn, fold, end)
 	return f, true
 }

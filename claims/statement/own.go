@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/role"
 	"probity/extract"
 )
 
@@ -53,7 +54,7 @@ func (s *sentence) whyNotOwn() string {
 	switch {
 	case is.has(power), is.has(assumption) && is.has(statisticWord) && s.hasWord("power"):
 		return "power calculation"
-	case is.has(assumption) && is.has(hedge):
+	case is.has(assumption) && (is.has(hedge) || s.ofTheFuture()):
 		return "assumption"
 	case cited >= 0 && (own < 0 || cited < own):
 		return "cited work"
@@ -63,6 +64,8 @@ func (s *sentence) whyNotOwn() string {
 		return "cited work"
 	case cites >= 0 && s.place.Section != extract.Results && s.place.Section != extract.Abstract:
 		return "cited work"
+	case own < 0 && s.endsInCitation() && s.place.Section != extract.Results && s.place.Section != extract.Abstract:
+		return "cited work"
 	case s.r.citedBefore && s.goesOn():
 		return "cited work"
 	case s.place.Section == extract.Discussion && own < 0 && is.has(expectation):
@@ -71,6 +74,39 @@ func (s *sentence) whyNotOwn() string {
 		return "dimensions of the instruments, not measured here"
 	}
 	return ""
+}
+
+// ofTheFuture: "we believe that it will lead to".
+func (s *sentence) ofTheFuture() bool {
+	for i := s.from; i < s.to; i++ {
+		switch s.raw(i, i+1) {
+		case "will", "would", "should":
+			return true
+		}
+	}
+	return false
+}
+
+// endsInCitation: "… by 57 % [9].", "….9", "… (12).": the sentence leans on
+// another work.
+func (s *sentence) endsInCitation() bool {
+	if s.quants == nil {
+		s.quantities()
+	}
+	n := len(s.quants)
+	if n == 0 {
+		return false
+	}
+	q := &s.quants[n-1]
+	if q.is != role.Citation {
+		return false
+	}
+	for i := q.end; i < s.to; i++ {
+		if s.sortOf(i) == wordToken {
+			return false
+		}
+	}
+	return true
 }
 
 // measuresDesign reports whether the study measured dimensions itself.

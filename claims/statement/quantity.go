@@ -2,6 +2,7 @@ package statement
 
 import (
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/claims/role"
 	"probity/extract"
 )
@@ -129,12 +130,27 @@ func (s *sentence) quantities() {
 		var n *role.Number
 		if len(numbers) > 0 && numbers[0].Start < t.end-start {
 			n = &numbers[0]
+			s.whole(i, n, start)
 		}
 		q := s.quantityAt(i, n)
 		s.quants = append(s.quants, q)
 		i = max(q.end, i+1)
 	}
 	s.finish()
+}
+
+// whole makes one token of a number that package role reads as one and the
+// lexer as several: "1 245", "7:58".
+func (s *sentence) whole(i int, n *role.Number, start int) {
+	t := &s.toks[i]
+	if n.Word || t.end-start >= n.End || t.start-start > n.Start {
+		return
+	}
+	t.value, t.decimals, t.end = n.Value, int8(n.Decimals), start+n.End
+	for j := i + 1; j < s.to && s.toks[j].start < t.end; j++ {
+		s.toks[j].sort, s.toks[j].sign, s.toks[j].is = markToken, 0, kinds{}
+		s.toks[j].start = min(s.toks[j].start, t.end)
+	}
 }
 
 // close is the gap below which a number that may be a figure is read as one.
@@ -146,8 +162,8 @@ func (s *sentence) quantityAt(i int, n *role.Number) quantity {
 	q := quantity{at: i, end: i + 1, highAt: -1}
 	q.relation = s.relationBefore(i)
 	if n != nil {
-		q.is, q.sure = n.Role.Best.Value, n.Role.Sure()
-		if second := n.Role.Second.Value; !q.sure && !q.is.Pairable() && second.Pairable() && n.Role.Gap() < close {
+		q.is, q.sure = n.Role.Best.Value, n.Lead >= reading.Wide
+		if second := n.Role.Second.Value; !q.is.Pairable() && second.Pairable() && n.Role.Gap() < close {
 			q.is = second // it may be a figure; nothing is held against anyone on it
 		}
 		q.role = uses[q.is]
@@ -162,7 +178,7 @@ func (s *sentence) quantityAt(i int, n *role.Number) quantity {
 		s.extendRange(&q)
 	case q.role == roleCount:
 		q.counted = true
-	case q.role == roleThreshold && q.percent && q.relation == extract.Equal, q.role == roleValue && (q.percent || q.points):
+	case q.role == roleThreshold && q.percent && q.relation == extract.Equal && !n.Role.Sure(), q.role == roleValue && (q.percent || q.points):
 		q.role = rolePercent
 	case q.role == rolePercent && !q.percent && !q.points:
 		q.role = roleValue // a share of people without its sign

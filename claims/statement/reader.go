@@ -194,6 +194,7 @@ func (s *sentence) read(before *sentence) {
 		s.finishClaim(fs, i)
 	}
 	s.fromBeforeSentence(fs, before)
+	s.doubtTies(fs)
 	for i := range fs {
 		s.emit(fs[i].st)
 	}

@@ -1,0 +1,175 @@
+package statement
+
+import (
+	"strings"
+
+	"probity/claims/reading"
+	"probity/claims/role"
+)
+
+// The weights of what may make two figures of a sentence others than those
+// that its claim compares.
+const (
+	elsewhere  = 4.0 // they stand in another sentence
+	notAlike   = 3.5 // they may be numbers of another kind
+	notJoined  = 3.0 // no word sets one against the other
+	hasRivals  = 2.5 // the clause prints others
+	ofModel    = 2.5 // the claim may come from a model, not from the two
+	alsoClaims = 2.0 // another claim stands on them
+)
+
+// doubtTies says of each claim of the sentence what may make the figures tied
+// to it others than those it compares. What rests on such a tie is never held
+// against a paper.
+func (s *sentence) doubtTies(fs []found) {
+	for i := range fs {
+		st := fs[i].st
+		if !st.A.Known() || !st.B.Known() {
+			continue
+		}
+		st.Tie = s.tieDoubt(fs, i)
+	}
+}
+
+func (s *sentence) tieDoubt(fs []found, i int) reading.Doubt {
+	var d reading.Doubt
+	f := &fs[i]
+	a, b := s.quantStarting(f.st.A.Number.Place.Start), s.quantStarting(f.st.B.Number.Place.Start)
+	if a < 0 || b < 0 {
+		d.Add("its figures stand in another sentence, or are no figures of an outcome", elsewhere)
+		return d
+	}
+	if a > b {
+		a, b = b, a
+	}
+	first, second := &s.quants[a], &s.quants[b]
+	for _, q := range []*quantity{first, second} {
+		if !q.sure || q.is != role.Level && q.is != role.Share {
+			d.Add("it is not certain that "+s.raw(q.at, q.at+1)+" is a figure of the outcome", notAlike)
+		}
+	}
+	if first.is != second.is && first.percent != second.percent {
+		d.Add(s.raw(first.at, first.at+1)+" and "+s.raw(second.at, second.at+1)+" may be figures of two kinds", notAlike)
+	}
+	if !s.setAgainst(first, second) {
+		d.Add("no word sets "+s.raw(first.at, first.at+1)+" against "+s.raw(second.at, second.at+1), notJoined)
+	}
+	beside := s.beside(f, first, second)
+	if rival := s.rivalFigure(fs, f, a, b); rival >= 0 && !beside {
+		d.Add("the clause prints "+s.raw(s.quants[rival].at, s.quants[rival].at+1)+" too, which may be meant", hasRivals)
+	}
+	if w := s.modelWord(f); w != "" {
+		d.Add("it may come from a model or a rate and not from the two figures (“"+w+"”)", ofModel)
+	}
+	for k := range fs {
+		if o := fs[k].st; k != i && o.A.Known() && o.A.Number.Place == f.st.A.Number.Place && o.B.Number.Place == f.st.B.Number.Place && !beside {
+			d.Add("another claim of the sentence stands on the same figures", alsoClaims)
+		}
+	}
+	return d
+}
+
+// setAgainst: "versus", "than", "compared with", or "from … to" stands between
+// the two figures, and no other figure does.
+func (s *sentence) setAgainst(a, b *quantity) bool {
+	joined := false
+	for i := a.end; i < b.at; i++ {
+		t := s.at(i)
+		switch {
+		case t.sign == ';', t.is.has(clauseWord) && t.paren < 0 && !t.inside:
+			return false
+		case t.is.has(versus), t.is.has(comparator) && !t.inside:
+			joined = true
+		case t.is.has(toWord) && !t.inside && (s.fromBefore(a) || b.at-a.end <= 3 || s.at(a.at).paren >= 0):
+			joined = true
+		case t.sort == numberToken:
+			if k := s.quantAt(i); k >= 0 && s.figureRole(k, nil) {
+				return false
+			}
+		}
+	}
+	return joined || s.refersToBase(a, nil, false) != s.refersToBase(b, a, false) && b.at-a.end < 20
+}
+
+// beside: claim and figures say one thing: in one bracket, the figures in the
+// bracket or behind the "from" right after the claim, or the claim in
+// apposition right behind them.
+func (s *sentence) beside(f *found, a, b *quantity) bool {
+	claim := s.at(f.at).paren
+	in := s.at(a.at).paren
+	if claim >= 0 && claim == in && in == s.at(b.at).paren {
+		return true
+	}
+	stop := func(from, to int) bool {
+		for i := from; i < to; i++ {
+			t := s.at(i)
+			if t.sign == ';' || t.is.has(clauseWord) && !t.inside || t.sort == numberToken && s.figureAt(i) {
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case a.at >= f.end:
+		return a.at-f.end <= 14 && !stop(f.end, a.at) && (in >= 0 && in == s.at(b.at).paren || s.fromBefore(a))
+	case f.at >= b.end:
+		return f.at-b.end <= 5 && !stop(b.end, f.at) && s.apposed(b.end, f.at)
+	}
+	return false
+}
+
+// apposed: a comma, a dash or a bracket, and no verb, stands between.
+func (s *sentence) apposed(from, to int) bool {
+	mark := false
+	for i := from; i < to; i++ {
+		if s.verbLike(i) {
+			return false
+		}
+		mark = mark || s.sortOf(i) == signToken
+	}
+	return mark || to-from <= 2
+}
+
+func (s *sentence) figureAt(tok int) bool {
+	k := s.quantAt(tok)
+	return k >= 0 && s.figureRole(k, nil)
+}
+
+// rivalFigure finds a further figure of the kind of the two in the clause of
+// the claim, -1 if there is none.
+func (s *sentence) rivalFigure(fs []found, f *found, a, b int) int {
+	from, to := s.from, s.to
+	for i := min(f.at, s.quants[a].at) - 1; i > s.from; i-- {
+		if t := s.at(i); t.sign == ';' {
+			from = i
+			break
+		}
+	}
+	for i := max(f.end, s.quants[b].end); i < s.to; i++ {
+		if t := s.at(i); t.sign == ';' {
+			to = i
+			break
+		}
+	}
+	x := &s.quants[a]
+	for k := range s.quants {
+		q := &s.quants[k]
+		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || !alike(x, q) || q.is == role.Percent || q.is == role.Ratio {
+			continue
+		}
+		return k
+	}
+	return -1
+}
+
+// modelWord finds words near a claim that say it is no plain change between
+// two printed figures.
+func (s *sentence) modelWord(f *found) string {
+	for i := max(s.from, f.at-10); i < min(s.to, f.end+8); i++ {
+		switch w := strings.ToLower(s.raw(i, i+1)); w {
+		case "risk", "hazard", "odds", "likelihood", "likely", "probability", "adjusted", "adjusting", "predicted", "modelled", "modeled", "annualized", "annualised":
+			return w
+		}
+	}
+	return ""
+}
