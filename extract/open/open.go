@@ -47,12 +47,21 @@ var Formats = []Format{
 // paper: a second reader that runs in a process of its own.
 var PDF pdf.Options
 
-func readPDF(data []byte, name string) (*extract.Document, error) { return pdf.Read(data, name, PDF) }
+// readPDF reads from the mark on: places in a PDF are counted from there, and
+// the second reader takes nothing else.
+func readPDF(data []byte, name string) (*extract.Document, error) {
+	before := pdfStart(data)
+	d, err := pdf.Read(data[before:], name, PDF)
+	if err == nil && before > pdfHead {
+		d.Problems = append(d.Problems, problem(name, fmt.Sprintf("the PDF begins after %d other bytes, which were passed over", before), "get the file again if pages are missing"))
+	}
+	return d, err
+}
 
 // Read reads the paper in data; name is the file it came from. The document's
 // ID is the SHA-256 of data as given, compressed or not.
 func Read(data []byte, name string) (*extract.Document, error) {
-	plain, f, err := pick(data, name)
+	plain, f, said, err := pick(data, name)
 	if err != nil {
 		return nil, err
 	}
@@ -60,7 +69,7 @@ func Read(data []byte, name string) (*extract.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	finish(d, f, name, id(data, 0))
+	finish(d, f, name, id(data, 0), said)
 	return d, nil
 }
 
@@ -68,7 +77,7 @@ func Read(data []byte, name string) (*extract.Document, error) {
 // one. The first has the ID that Read gives; the others that of the bytes
 // followed by their number.
 func ReadAll(data []byte, name string) ([]*extract.Document, error) {
-	plain, f, err := pick(data, name)
+	plain, f, said, err := pick(data, name)
 	if err != nil {
 		return nil, err
 	}
@@ -84,13 +93,14 @@ func ReadAll(data []byte, name string) ([]*extract.Document, error) {
 		return nil, err
 	}
 	for i, d := range docs {
-		finish(d, f, name, id(data, i))
+		finish(d, f, name, id(data, i), said)
 	}
 	return docs, nil
 }
 
-func finish(d *extract.Document, f *Format, name, id string) {
+func finish(d *extract.Document, f *Format, name, id string, said []*extract.Problem) {
 	d.ID, d.File = id, name
+	d.Problems = append(d.Problems, said...)
 	if d.Format == "" {
 		d.Format = f.Name
 	}
@@ -105,47 +115,64 @@ func id(data []byte, nth int) string {
 	return hex.EncodeToString(h.Sum(nil))
 }
 
-// pick undoes compression and finds the format.
-func pick(data []byte, name string) ([]byte, *Format, error) {
+// pick undoes compression and finds the format; said is what is to be known of
+// the compression.
+func pick(data []byte, name string) (plain []byte, f *Format, said []*extract.Problem, err error) {
 	if len(bytes.TrimSpace(data)) == 0 {
-		return nil, nil, problem(name, "the file is empty", "")
+		return nil, nil, nil, problem(name, "the file is empty", "")
 	}
-	if bytes.HasPrefix(data, []byte("\x1f\x8b")) {
-		inflated, err := inflate(data, name)
-		if err != nil {
-			return nil, nil, err
+	if bytes.HasPrefix(data, []byte(gzipMark)) {
+		if data, said, err = inflate(data, name); err != nil {
+			return nil, nil, nil, err
 		}
-		data = inflated
 	}
 	if what, try := stranger(data); what != "" {
-		return nil, nil, problem(name, what, try)
+		return nil, nil, nil, problem(name, what, try)
 	}
 	for i := range Formats {
 		if Formats[i].Is(data, name) {
-			return data, &Formats[i], nil
+			return data, &Formats[i], said, nil
 		}
 	}
-	return nil, nil, problem(name, "this kind of file is not known", give)
+	return nil, nil, nil, problem(name, "this kind of file is not known", give)
 }
 
-func inflate(data []byte, name string) ([]byte, error) {
-	z, err := gzip.NewReader(bytes.NewReader(data))
+const gzipMark = "\x1f\x8b"
+
+// inflate unfolds all members of a gzip file (RFC 1952, section 2.2). What
+// stands after the last one is not part of the file and said, but for zero
+// bytes that fill up a block.
+func inflate(data []byte, name string) ([]byte, []*extract.Problem, error) {
+	rest := bytes.NewReader(data)
+	z, err := gzip.NewReader(rest)
 	if err != nil {
-		return nil, problem(name, "the compressed file cannot be opened: "+err.Error(), "get the file again")
+		return nil, nil, problem(name, "the compressed file cannot be opened: "+err.Error(), "get the file again")
 	}
-	out, err := io.ReadAll(io.LimitReader(z, MaxInflated+1))
-	if err != nil {
-		return nil, problem(name, "the compressed file breaks off: "+err.Error(), "get the file again")
+	var out bytes.Buffer
+	end := 0 // of the members so far
+	for ; err == nil; err = z.Reset(rest) {
+		z.Multistream(false)
+		if _, err := out.ReadFrom(io.LimitReader(z, int64(MaxInflated+1-out.Len()))); err != nil {
+			return nil, nil, problem(name, "the compressed file breaks off: "+err.Error(), "get the file again")
+		}
+		if out.Len() > MaxInflated {
+			return nil, nil, problem(name, fmt.Sprintf("the compressed file unfolds to more than %d MB", MaxInflated>>20), "")
+		}
+		end = len(data) - rest.Len()
 	}
-	if len(out) > MaxInflated {
-		return nil, problem(name, fmt.Sprintf("the compressed file unfolds to more than %d MB", MaxInflated>>20), "")
+	return out.Bytes(), afterEnd(data[end:], name), nil
+}
+
+func afterEnd(rest []byte, name string) []*extract.Problem {
+	if len(bytes.Trim(rest, "\x00")) == 0 {
+		return nil
 	}
-	return out, nil
+	return []*extract.Problem{problem(name, fmt.Sprintf("%d bytes stand after the end of the compressed file, which were passed over", len(rest)), "get the file again if something is missing")}
 }
 
 // give is what a person can do about a file of a kind that is not read.
 const give = "give the paper as JATS XML, HTML, text, DOCX, ODT or PDF"
 
-func problem(name, what, try string) error {
+func problem(name, what, try string) *extract.Problem {
 	return &extract.Problem{Place: extract.Place{File: name}, What: what, Try: try}
 }

@@ -13,6 +13,7 @@ import (
 
 	"probity/extract"
 	"probity/extract/open"
+	"probity/extract/pdf/witness"
 )
 
 func packed(files ...string) string {
@@ -90,6 +91,129 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%s: error %v, want a problem of paper that says %q", tt.name, err, tt.want)
 		}
 	}
+}
+
+// What stands around a paper is passed over, and said. Several members one
+// after the other are one file (RFC 1952, section 2.2), and zero bytes fill up
+// a block.
+func TestAfterTheEndOfGzip(t *testing.T) {
+	const one, two = "Vexil lasted longer.\n\n", "Brell lasted less."
+	tests := []struct {
+		name, data, last string
+		said             string // in the document's only problem; "": none
+	}{
+		{"two members", gzipped(one) + gzipped(two), two, ""},
+		{"zeros", gzipped(one+two) + strings.Repeat("\x00", 512), two, ""},
+		{"bytes", gzipped(one+two) + "</html>", two, "7 bytes stand after the end"},
+		{"bytes after two members", gzipped(one) + gzipped(two) + "abc", two, "3 bytes stand after the end"},
+		{"bytes like a member", gzipped(one+two) + "\x1f\x8babc", two, "5 bytes stand after the end"},
+	}
+	for _, tt := range tests {
+		docs, err := open.ReadAll([]byte(tt.data), "a.txt.gz")
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+			continue
+		}
+		d := docs[0]
+		if p := d.Proses(); p[len(p)-1].Text() != tt.last {
+			t.Errorf("%s: last paragraph %q, want %q", tt.name, p[len(p)-1].Text(), tt.last)
+		}
+		var said []string
+		for _, p := range d.Problems {
+			said = append(said, p.Error())
+		}
+		if tt.said == "" && len(said) > 0 || tt.said != "" && (len(said) != 1 || !strings.Contains(said[0], tt.said) || !strings.Contains(said[0], "a.txt.gz")) {
+			t.Errorf("%s: problems %q, want one that says %q", tt.name, said, tt.said)
+		}
+	}
+	if _, err := open.Read([]byte(gzipped(one)+gzipped(strings.Repeat(two, 99))[:40]), "a.gz"); err == nil || !strings.Contains(err.Error(), "breaks off") {
+		t.Errorf("a second member that is cut: %v, want that it breaks off", err)
+	}
+}
+
+// A PDF may stand after other bytes: those a mail or a download left before
+// it. Readers of PDF pass over a kilobyte (ISO 32000-2, annex I).
+func TestLatePDF(t *testing.T) {
+	pdf := invented(t)
+	tests := []struct {
+		name, before string
+		said         string
+	}{
+		{"none", "", ""},
+		{"a line", "\r\n", ""},
+		{"900 bytes", strings.Repeat("X-Header: made up\n", 50), ""},
+		{"2 kB", strings.Repeat("X-Header: made up\r\n\r\n", 100), "begins after 2100 other bytes"},
+		{"2 kB that are no text", strings.Repeat("\x00\x01\x02\xff", 500), "begins after 2000 other bytes"},
+	}
+	for _, tt := range tests {
+		data := tt.before + pdf
+		d, err := open.Read([]byte(data), "a.pdf")
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+			continue
+		}
+		sum := sha256.Sum256([]byte(data))
+		if d.Format != "pdf" || d.ID != hex.EncodeToString(sum[:]) {
+			t.Errorf("%s: format %q id %q, want pdf and the sum of all bytes", tt.name, d.Format, d.ID)
+		}
+		if p := d.Proses(); len(p) == 0 || !strings.Contains(p[0].Text(), "Vexil lasted longer than Brell") {
+			t.Errorf("%s: %v", tt.name, p)
+		}
+		var said []string
+		for _, p := range d.Problems {
+			if strings.Contains(p.What, "other bytes") {
+				said = append(said, p.Error())
+			}
+		}
+		if tt.said == "" && len(said) > 0 || tt.said != "" && (len(said) != 1 || !strings.Contains(said[0], tt.said)) {
+			t.Errorf("%s: problems %q, want one that says %q", tt.name, said, tt.said)
+		}
+	}
+	for name, text := range map[string]string{
+		"a paper on PDFs":           strings.Repeat("Vexil lasted longer. ", 100) + "\nA file begins with %PDF-1.7 and ends with %%EOF.",
+		"the mark on a line":        strings.Repeat("Vexil lasted longer. ", 100) + "\n%PDF-1.7\nis how a file begins.",
+		"the mark beyond all reach": strings.Repeat("Vexil lasted longer.\n", 10_000) + pdf,
+	} {
+		if d, err := open.Read([]byte(text), "a.txt"); err != nil || d.Format != "text" {
+			t.Errorf("%s: %v, want it read as text", name, err)
+		}
+	}
+}
+
+// The second reader of PDFs wants the mark first of all: it is handed what the
+// first one sees.
+func TestWitnessSeesThePDFAlone(t *testing.T) {
+	defer func() { open.PDF.Witness = nil }()
+	var seen []byte
+	open.PDF.Witness = func(data []byte) ([]witness.Page, error) {
+		seen = data
+		return nil, nil
+	}
+	if _, err := open.Read([]byte("\r\n"+invented(t)), "a.pdf"); err != nil || !bytes.HasPrefix(seen, []byte("%PDF-")) {
+		t.Errorf("the witness got %.20q, %v; want the PDF from its mark on", seen, err)
+	}
+}
+
+// invented is a PDF of one page with one sentence, made here.
+func invented(t *testing.T) string {
+	t.Helper()
+	var b strings.Builder
+	var at []int
+	b.WriteString("%PDF-1.4\n")
+	stream := "BT /F 12 Tf 60 700 Td (Vexil lasted longer than Brell in this invented test.) Tj ET"
+	for i, o := range []string{"<</Type/Catalog/Pages 2 0 R>>", "<</Type/Pages/Kids[3 0 R]/Count 1>>",
+		"<</Type/Page/Parent 2 0 R/MediaBox[0 0 595 842]/Contents 4 0 R/Resources<</Font<</F 5 0 R>>>>>>",
+		fmt.Sprintf("<</Length %d>>stream\n%s\nendstream", len(stream), stream), "<</Type/Font/Subtype/Type1/BaseFont/Helvetica>>"} {
+		at = append(at, b.Len())
+		fmt.Fprintf(&b, "%d 0 obj%s\nendobj\n", i+1, o)
+	}
+	xref := b.Len()
+	fmt.Fprintf(&b, "xref\n0 %d\n0000000000 65535 f \n", len(at)+1)
+	for _, a := range at {
+		fmt.Fprintf(&b, "%010d 00000 n \n", a)
+	}
+	fmt.Fprintf(&b, "trailer<</Root 1 0 R/Size %d>>\nstartxref\n%d\n%%%%EOF\n", len(at)+1, xref)
+	return b.String()
 }
 
 func TestReadAll(t *testing.T) {

@@ -2,6 +2,7 @@ package open
 
 import (
 	"bytes"
+	"regexp"
 	"unicode/utf8"
 
 	"probity/extract/internal/archive"
@@ -11,13 +12,46 @@ import (
 // headSize is how much of a file is looked at to tell what it is.
 const headSize = 4096
 
-// isPDF looks for the mark in the first kilobyte, where readers of PDF accept
-// it (ISO 32000-2, annex I), at the start of a line.
-func isPDF(data []byte, _ string) bool {
-	h := data[:min(len(data), 1024)]
-	i := bytes.Index(h, []byte("%PDF-"))
-	return i == 0 || i > 0 && (h[i-1] < 0x20 || h[i-1] >= 0x7f)
+// pdfHead is where readers of PDF accept its mark (ISO 32000-2, annex I);
+// pdfReach is how far it is looked for where more stands before it, such as
+// the head of a mail or of a download.
+const (
+	pdfHead  = 1024
+	pdfReach = 64 << 10
+)
+
+// pdfStart is where the PDF begins, -1: it is none. The mark stands at the
+// start of a line. Beyond the first kilobyte a text may quote it, so a version
+// and what every PDF ends with are asked for, too.
+func pdfStart(data []byte) int {
+	head := data[:min(len(data), pdfReach)]
+	end := -1 // looked for once, and only where a mark stands late
+	for at := 0; ; at++ {
+		i := bytes.Index(head[at:], []byte("%PDF-"))
+		if i < 0 {
+			return -1
+		}
+		at += i
+		begins := at == 0 || data[at-1] < 0x20 || data[at-1] >= 0x7f
+		if begins && at < pdfHead {
+			return at
+		}
+		if begins && version.Match(data[at:]) {
+			if end < 0 {
+				if end = bytes.LastIndex(data, []byte("startxref")); end < 0 {
+					return -1
+				}
+			}
+			if at < end {
+				return at
+			}
+		}
+	}
 }
+
+var version = regexp.MustCompile(`^%PDF-\d\.\d`)
+
+func isPDF(data []byte, _ string) bool { return pdfStart(data) >= 0 }
 
 func isZip(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
 
