@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -404,4 +405,22 @@ func TestStrangeFolderIsRefused(t *testing.T) {
 	if _, err := Create(dir, Options{}); err == nil || !strings.Contains(err.Error(), "is not a library") {
 		t.Errorf("Create in a folder with other files: %v, want a refusal", err)
 	}
+}
+
+// TestEachTrips: a panic beside the caller reaches the caller, who can recover
+// it, after everything else was done.
+func TestEachTrips(t *testing.T) {
+	var done atomic.Int64
+	defer func() {
+		if p := recover(); p != "a made-up fault" || done.Load() != 1999 {
+			t.Errorf("recovered %v after %d, want the panic of f after 1999", p, done.Load())
+		}
+	}()
+	each(2000, func(i int) {
+		if i == 42 {
+			panic("a made-up fault")
+		}
+		done.Add(1)
+	})
+	t.Error("each returned")
 }

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -291,15 +292,25 @@ func (l *Library) Resolve(text string) (*Record, error) {
 	return nil, fmt.Errorf("%q is not in the library; probity list shows what is", text)
 }
 
-// each runs f for 0 … n-1 on all cores.
+// each runs f for 0 … n-1 on all cores. A panic of f is the caller's, who can
+// recover it.
 func each(n int, f func(i int)) {
 	var wg sync.WaitGroup
+	var tripped atomic.Pointer[any]
+	one := func(i int) {
+		defer func() {
+			if p := recover(); p != nil {
+				tripped.Store(&p)
+			}
+		}()
+		f(i)
+	}
 	const workers = 4 // reading small files: a few more than cores hide the waiting
 	next := make(chan int, 256)
 	for range min(workers, n) {
 		wg.Go(func() {
 			for i := range next {
-				f(i)
+				one(i)
 			}
 		})
 	}
@@ -308,4 +319,7 @@ func each(n int, f func(i int)) {
 	}
 	close(next)
 	wg.Wait()
+	if p := tripped.Load(); p != nil {
+		panic(*p)
+	}
 }

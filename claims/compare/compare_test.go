@@ -333,3 +333,19 @@ func TestSizes(t *testing.T) {
 		}
 	}
 }
+
+// TestSpreadTrips: a panic beside the caller reaches the caller, who can
+// recover it; in a goroutine of its own it would end the program.
+func TestSpreadTrips(t *testing.T) {
+	defer func() {
+		if p := recover(); p != "a made-up fault" {
+			t.Errorf("recovered %v, want the panic of f", p)
+		}
+	}()
+	spread(100, func(i int) {
+		if i == 42 {
+			panic("a made-up fault")
+		}
+	})
+	t.Error("spread returned")
+}

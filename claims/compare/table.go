@@ -74,18 +74,26 @@ func Table(papers []Paper, q Query, cat *catalog.Catalog) (*Result, error) {
 	return res, nil
 }
 
-// spread runs f for 0 … n-1 on all cores; f writes to its own place only.
+// spread runs f for 0 … n-1 on all cores; f writes to its own place only. A
+// panic of f is the caller's, who can recover it.
 func spread(n int, f func(i int)) {
 	var wg sync.WaitGroup
 	workers := min(runtime.GOMAXPROCS(0), n)
+	tripped := make([]any, workers)
 	for w := range workers {
 		wg.Go(func() {
+			defer func() { tripped[w] = recover() }()
 			for i := w; i < n; i += workers {
 				f(i)
 			}
 		})
 	}
 	wg.Wait()
+	for _, p := range tripped {
+		if p != nil {
+			panic(p)
+		}
+	}
 }
 
 func byName(a, b *Paper) int {
