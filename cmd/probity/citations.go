@@ -51,15 +51,15 @@ prints the title. What a paper prints itself is never changed.`,
 }
 
 func (c *console) citationsOut(s *shelf, papers []string, format, out string) error {
-	if format == "" {
-		format = "bibtex"
-		for _, f := range cite.Formats {
-			if out != "" && filepath.Ext(out) == f.Ext {
-				format = f.Name
-			}
-		}
+	var known []ending
+	for _, f := range cite.Formats {
+		known = append(known, ending{f.Ext, f.Name})
 	}
-	f, err := cite.FormatNamed(format)
+	name, err := formatFor(format, out, "bibtex", known)
+	if err != nil {
+		return err
+	}
+	f, err := cite.FormatNamed(name)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -102,16 +103,49 @@ func formatFlags(cmd *cobra.Command) *outFlags {
 
 // writer finds the writer meant, before any work is done.
 func (f *outFlags) writer() (report.Writer, error) {
-	name := f.format
-	if name == "" {
-		name = "text"
-		for _, w := range report.Writers {
-			if f.out != "" && filepath.Ext(f.out) == w.Ext {
-				name = w.Name
-			}
+	if f.format != "" {
+		if _, err := report.WriterNamed(f.format); err != nil {
+			return report.Writer{}, err
 		}
 	}
+	var known []ending
+	for _, w := range report.Writers {
+		known = append(known, ending{w.Ext, w.Name})
+	}
+	name, err := formatFor(f.format, f.out, "text", known)
+	if err != nil {
+		return report.Writer{}, err
+	}
 	return report.WriterNamed(name)
+}
+
+// An ending of a file's name says its format.
+type ending struct{ ext, format string }
+
+// formatFor gives the format that a person named, or else that of the ending
+// of the file, or else the usual one. A file is not written under the ending
+// of another kind of file.
+func formatFor(format, file, usual string, known []ending) (string, error) {
+	ext := strings.ToLower(filepath.Ext(file))
+	if ext == ".htm" {
+		ext = ".html"
+	}
+	says := ""
+	var all []string
+	for _, e := range known {
+		if all = append(all, e.ext); e.ext == ext {
+			says = e.format
+		}
+	}
+	switch {
+	case ext == "":
+		return cmp.Or(format, usual), nil
+	case says == "" && (format == "" || slices.Contains(paperEndings, ext)):
+		return "", fmt.Errorf("-o %s: %s cannot be written; take one of %s", file, ext, strings.Join(all, ", "))
+	case says != "" && format != "" && says != format:
+		return "", fmt.Errorf("-o %s: %s is the ending of %s, not of %s", file, ext, says, format)
+	}
+	return cmp.Or(format, says), nil
 }
 
 // show writes a report where the flags say.
