@@ -3,12 +3,10 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
-	"runtime"
 	"runtime/debug"
 	"strings"
 	"sync"
@@ -38,7 +36,7 @@ format; not kept unless --duplicates) or refused. What is in the library
 unchanged is passed over, so that a run that was interrupted goes on when it is
 started again. A paper told as new or changed is safe on the disk.
 
-Exit code: 0 all papers could be used, 2 something could not.`,
+Exit code: 0 all papers could be used, 2 something could not, or it was stopped.`,
 		Example: `  probity add papers/ shelf.zip
   find ~/papers -name '*.pdf' | probity add -
   probity audit --format json papers/ > audits.jsonl; probity add --from-audit audits.jsonl`,
@@ -78,7 +76,8 @@ func (c *console) add(s *shelf, paths []string, made string, both bool) (err err
 		return err
 	}
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(memoryAim))
-	a := &adding{console: c, w: w, both: both, last: time.Now(), standings: map[string]string{}, counts: map[string]int{}, bar: newProgress(c, in.total)}
+	a := &adding{console: c, w: w, both: both, last: time.Now(), standings: map[string]string{}, counts: map[string]int{}, bar: newProgress(c, in.total),
+		tally: c.begin(in.total, "what is told as new or changed is safe, run the same command to go on")}
 	w.OnCommit(func(e index.Entry) {
 		a.mu.Lock()
 		defer a.mu.Unlock()
@@ -92,7 +91,19 @@ func (c *console) add(s *shelf, paths []string, made string, both bool) (err err
 	closing := w.Close()
 	a.bar.end()
 	a.summary(w.Count())
-	return errors.Join(err, closing)
+	return c.endOf(err, closing)
+}
+
+// endOf joins the errors of writing to the library and of closing it. Of a
+// command that was stopped the program says how far it came.
+func (c *console) endOf(err, closing error) error {
+	if err != errStopped {
+		return errors.Join(err, closing)
+	}
+	if closing != nil {
+		fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(closing.Error()))
+	}
+	return err
 }
 
 // adding is one run of add.
@@ -104,13 +115,13 @@ type adding struct {
 
 	mu        sync.Mutex // papers are told from the goroutine that commits, too
 	bar       *progress
+	tally     *tally
 	standings map[string]string // of entries not yet safe
 	counts    map[string]int
 }
 
 // A prepared source is read and judged, or was found unchanged.
 type prepared struct {
-	name    string
 	entries []index.Entry
 	same    bool
 	err     error
@@ -118,80 +129,40 @@ type prepared struct {
 
 // all reads side by side and adds in order.
 func (a *adding) all(in *sources, audits *elsewhere) error {
-	type job struct {
-		src  source
-		done chan prepared
-	}
-	ctx, stop := context.WithCancel(a.ctx)
-	defer stop()
-	workers := runtime.GOMAXPROCS(0)
-	jobs, queue := make(chan job), make(chan job, 16*workers)
-	go func() {
-		defer close(jobs)
-		defer close(queue)
-		in.each(func(src source) bool {
-			j := job{src, make(chan prepared, 1)}
-			select {
-			case queue <- j:
-			case <-ctx.Done():
-				return false
-			}
-			jobs <- j
-			return true
-		})
-	}()
-	var wg sync.WaitGroup
-	for range workers {
-		wg.Go(func() {
-			for j := range jobs {
-				j.done <- a.prepare(j.src, audits)
-			}
-		})
-	}
-	var firstErr error
-	for j := range queue {
-		p := <-j.done
-		if firstErr == nil {
-			if firstErr = a.take(p); firstErr != nil {
-				stop()
-			}
-		}
-	}
-	wg.Wait()
-	if firstErr == nil && a.ctx.Err() != nil {
-		firstErr = errors.New("stopped before the end; what is told as new or changed is safe, run the same command to go on")
-	}
-	return firstErr
+	return batch(a.ctx, in.each, func(src source) prepared { return a.prepare(src, audits) },
+		func(_ source, p prepared) error { return a.take(p) })
 }
 
-// prepare reads and judges one source; one that trips us does not end the rest.
+// prepare reads and judges one source.
 func (a *adding) prepare(src source, audits *elsewhere) (out prepared) {
-	out.name = src.name
-	defer func() {
-		if p := recover(); p != nil {
-			out.err = fmt.Errorf("%s: this paper could not be worked through (%v); please report it, the others go on", src.name, p)
-		}
-	}()
+	a.tally.begun.Add(1)
+	err := spared(src.name, func() (err error) {
+		out, err = a.judge(src, audits)
+		return err
+	})
+	if err != nil {
+		return prepared{err: err}
+	}
+	return out
+}
+
+func (a *adding) judge(src source, audits *elsewhere) (prepared, error) {
 	if src.err != nil {
-		out.err = src.err
-		return out
+		return prepared{}, src.err
 	}
 	data, err := src.read()
 	if err != nil {
-		out.err = err
-		return out
+		return prepared{}, err
 	}
 	fix, err := src.fix()
 	if err != nil {
-		out.err = fmt.Errorf("%s%s: cannot be read (%v)", src.name, correctionsEnding, reason(err))
-		return out
+		return prepared{}, fmt.Errorf("%s%s: cannot be read (%v)", src.name, correctionsEnding, reason(err))
 	}
 	if a.w.Has(hash(data), fix, version()) {
-		out.same = true
-		return out
+		return prepared{same: true}, nil
 	}
-	out.entries, out.err = a.entriesOf(src.name, data, fix, audits)
-	return out
+	entries, err := a.entriesOf(src.name, data, fix, audits)
+	return prepared{entries: entries}, err
 }
 
 // commitAfter bounds how much work a kill may cost when papers come slowly.
@@ -204,7 +175,7 @@ func (a *adding) take(p prepared) error {
 	case p.err != nil:
 		a.refuse(p.err)
 	case p.same:
-		a.counts["unchanged"]++
+		a.count("unchanged")
 	}
 	a.bar.step()
 	a.mu.Unlock()
@@ -224,7 +195,7 @@ func (a *adding) one(e *index.Entry) error {
 	standing, other, why := a.w.Stands(e)
 	switch standing {
 	case index.Unchanged:
-		a.told(func() { a.counts["unchanged"]++ })
+		a.told(func() { a.count("unchanged") })
 		return nil
 	case index.Duplicate:
 		if !a.both {
@@ -246,15 +217,20 @@ func (a *adding) told(f func()) {
 	f()
 }
 
+func (a *adding) count(what string) {
+	a.counts[what]++
+	a.tally.done.Add(1)
+}
+
 // say tells what became of a paper, a line each.
 func (a *adding) say(what, name, more string) {
-	a.counts[what]++
+	a.count(what)
 	a.bar.clear()
 	fmt.Fprintf(a.stdout, "%-9s  %s  %s\n", what, report.Clean(name), report.Clean(more))
 }
 
 func (a *adding) refuse(err error) {
-	a.counts["refused"]++
+	a.count("refused")
 	a.note(exitUnusable)
 	a.bar.clear()
 	fmt.Fprintf(a.stderr, "refused    %s\n", report.Clean(err.Error()))

@@ -25,8 +25,11 @@ standard input. The kind of a file is told from its bytes.
 
 A file NAME` + correctionsEnding + ` beside a paper, written by a person, is applied to it.
 
+Ctrl-C ends the command and leaves the paper under way; what is printed is whole,
+and it is said how many papers are done. A second Ctrl-C ends it at once.
+
 Exit code: 0 nothing inconsistent, 1 something inconsistent was found, 2 an
-input or the command line could not be used.`,
+input or the command line could not be used, or the command was stopped.`,
 		Example: `  probity audit paper.xml
   probity audit --format json papers/ > audits.jsonl`,
 		Args: cobra.MinimumNArgs(1),
@@ -100,10 +103,21 @@ func (c *console) audit(paths []string, format string) error {
 		bar.step()
 		return nil
 	})
-	if err != nil {
-		return err
+	switch {
+	case err == errStopped:
+		if err := out.end(c.partial()); err != nil {
+			return err
+		}
+	case err == nil:
+		err = out.end("")
 	}
-	return out.end()
+	return err
+}
+
+// partial is what stands on a page that was to hold more papers.
+func (c *console) partial() string {
+	t := c.tally.Load()
+	return fmt.Sprintf("The audit was stopped before its end: this page holds %d of %d files.", t.done.Load(), t.total)
 }
 
 func alreadyNamed(problems []error, path string) bool {
@@ -116,14 +130,14 @@ func alreadyNamed(problems []error, path string) bool {
 }
 
 // An auditOutput writes audits one by one, or, where the format is one page,
-// all at the end.
+// all at the end. Partial says what is missing on the page; "": nothing.
 type auditOutput struct {
 	add func(report.Audit) error
-	end func() error
+	end func(partial string) error
 }
 
 func (c *console) auditOutput(format string) (auditOutput, error) {
-	nothing := func() error { return nil }
+	nothing := func(string) error { return nil }
 	if !slices.Contains(auditFormats, format) {
 		return auditOutput{}, fmt.Errorf("--format %s is not known; use one of %s", format, strings.Join(auditFormats, ", "))
 	}
@@ -162,9 +176,12 @@ func (c *console) onePage(w report.Writer) auditOutput {
 			page.Parts = append(append(page.Parts, report.Heading{Level: 1, Text: r.Title}), r.Parts...)
 			return nil
 		},
-		end: func() error {
+		end: func(partial string) error {
 			if papers == 0 {
 				return nil
+			}
+			if partial != "" {
+				page.Parts = slices.Insert(page.Parts, 0, report.Part(report.Entry{Lead: "partial", Tone: report.Grave, Head: partial}))
 			}
 			return w.Write(c.stdout, page, c.layout())
 		},

@@ -134,7 +134,10 @@ func (c *console) comparable(lib *index.Library, outcome string, skip func(id st
 	if err != nil {
 		return nil, err
 	}
-	wanted := []byte(`"outcome_id":"` + outcome + `"`)
+	var wanted []byte
+	if outcome != "" {
+		wanted = []byte(`"outcome_id":"` + outcome + `"`)
+	}
 	papers := make([]*compare.Paper, len(ids))
 	problems := make([]error, len(ids))
 	next := make(chan int, 256)
@@ -142,20 +145,10 @@ func (c *console) comparable(lib *index.Library, outcome string, skip func(id st
 	for range 2 * runtime.GOMAXPROCS(0) { // reading waits, too
 		wg.Go(func() {
 			for i := range next {
-				data, err := lib.Compare(ids[i])
-				if err != nil {
-					problems[i] = err
-					continue
-				}
-				if outcome != "" && !bytes.Contains(data, wanted) {
-					continue
-				}
-				p := &compare.Paper{}
-				if err := json.Unmarshal(data, p); err != nil || p.Schema != compare.Schema {
-					problems[i] = fmt.Errorf("papers/%s/kept.txt cannot be read; run probity refresh %s", short(ids[i]), short(ids[i]))
-					continue
-				}
-				papers[i] = p
+				problems[i] = spared("papers/"+short(ids[i]), func() (err error) {
+					papers[i], err = comparableOf(lib, ids[i], wanted)
+					return err
+				})
 			}
 		})
 	}
@@ -177,6 +170,20 @@ func (c *console) comparable(lib *index.Library, outcome string, skip func(id st
 		}
 	}
 	return out, nil
+}
+
+// comparableOf reads what is kept of one paper; nil where it does not hold what
+// is wanted.
+func comparableOf(lib *index.Library, id string, wanted []byte) (*compare.Paper, error) {
+	data, err := lib.Compare(id)
+	if err != nil || !bytes.Contains(data, wanted) {
+		return nil, err
+	}
+	p := &compare.Paper{}
+	if err := json.Unmarshal(data, p); err != nil || p.Schema != compare.Schema {
+		return nil, fmt.Errorf("papers/%s/kept.txt cannot be read; run probity refresh %s", short(id), short(id))
+	}
+	return p, nil
 }
 
 // unitText is how a unit is printed.

@@ -5,10 +5,12 @@ import (
 	"io"
 	"os"
 	"strconv"
+	"sync/atomic"
 
 	"golang.org/x/term"
 
 	"probity/claims/catalog"
+	"probity/extract/open"
 )
 
 // A console is what a command talks to: where results and messages go, how
@@ -18,11 +20,13 @@ type console struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	catalog        *catalog.Catalog
+	papersOf       reader
+	tally          atomic.Pointer[tally] // nil: the command does not count papers
 	worst          int
 }
 
 func newConsole(ctx context.Context, stdin io.Reader, stdout, stderr io.Writer) *console {
-	return &console{ctx: ctx, stdin: stdin, stdout: stdout, stderr: stderr, catalog: catalog.Default()}
+	return &console{ctx: ctx, stdin: stdin, stdout: stdout, stderr: stderr, catalog: catalog.Default(), papersOf: open.ReadAll}
 }
 
 // note keeps the worst exit code: unusable input outranks a finding.
@@ -30,6 +34,9 @@ func (c *console) note(code int) { c.worst = max(c.worst, code) }
 
 // terminal reports whether w is a terminal, and its width.
 func terminal(w io.Writer) (width int, ok bool) {
+	if g, gated := w.(*gate); gated {
+		w = g.w
+	}
 	f, isFile := w.(*os.File)
 	if !isFile || !term.IsTerminal(int(f.Fd())) {
 		return 0, false
@@ -57,6 +64,14 @@ func (c *console) width() int {
 		}
 	}
 	return min(max(w, narrowest), widest)
+}
+
+// clearLine takes a progress bar away that was left behind.
+func (c *console) clearLine() string {
+	if _, ok := terminal(c.stderr); ok {
+		return "\r\x1b[K"
+	}
+	return ""
 }
 
 // colour reports whether results may be coloured: on a terminal, unless

@@ -13,14 +13,13 @@ import (
 	"probity/claims/compare"
 	"probity/claims/report"
 	"probity/extract"
-	"probity/extract/open"
 	"probity/index"
 )
 
 // entriesOf reads and judges all papers of one file for the library. made
 // holds audits that were made elsewhere; nil: none.
 func (c *console) entriesOf(name string, data, corrections []byte, made *elsewhere) ([]index.Entry, error) {
-	docs, err := open.ReadAll(data, name)
+	docs, err := c.papersOf(data, name)
 	if err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -97,63 +98,63 @@ func (c *console) refresh(s *shelf, papers []string, all bool) error {
 	if err != nil {
 		return err
 	}
+	t := c.begin(len(todo), "what is told as refreshed is safe, run the same command to go on")
 	bar := newProgress(c, len(todo))
-	done := 0
 	w.OnCommit(func(e index.Entry) {
-		done++
+		t.done.Add(1)
 		bar.clear()
 		fmt.Fprintf(c.stdout, "refreshed  %s  %s\n", short(e.ID), report.Clean(e.Name))
 	})
-	for _, r := range todo {
-		if c.ctx.Err() != nil {
-			err = errors.New("stopped before the end; what is told as refreshed is safe, run the same command to go on")
-			break
-		}
-		if err = c.refreshOne(lib, w, r); err != nil {
-			bar.clear()
-			fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(err.Error()))
-			c.note(exitUnusable)
-			err = nil
-		}
+	err = batch(c.ctx, slices.Values(todo), func(r *index.Record) (out again) {
+		t.begun.Add(1)
+		out.err = spared(r.Name, func() (err error) {
+			out.entry, err = c.readAgain(lib, r)
+			return err
+		})
+		return out
+	}, func(r *index.Record, a again) error {
 		bar.step()
-	}
+		if a.err != nil {
+			bar.clear()
+			fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(a.err.Error()))
+			c.note(exitUnusable)
+			return nil
+		}
+		return w.Add(*a.entry, "")
+	})
 	closing := w.Close()
 	bar.end()
-	fmt.Fprintf(c.stdout, "%d of %d read again; %d in the library\n", done, len(todo), w.Count())
-	return errors.Join(err, closing)
+	fmt.Fprintf(c.stdout, "%d of %d read again; %d in the library\n", t.done.Load(), len(todo), w.Count())
+	return c.endOf(err, closing)
 }
 
-func (c *console) refreshOne(lib *index.Library, w *index.Writer, r *index.Record) error {
+// again is a paper of the library read again.
+type again struct {
+	entry *index.Entry
+	err   error
+}
+
+func (c *console) readAgain(lib *index.Library, r *index.Record) (*index.Entry, error) {
 	data, err := lib.Original(r)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	fix, err := lib.Corrections(r)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	entries, err := c.entriesSafely(r.Name, data, fix)
+	entries, err := c.entriesOf(r.Name, data, fix, nil)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	for i := range entries {
 		if e := &entries[i]; e.ID == r.ID {
 			keepCompletion(lib, r.ID, e)
 			e.Added = r.Added
-			return w.Add(*e, "")
+			return e, nil
 		}
 	}
-	return fmt.Errorf("%s: this version finds %d papers in it, not this one; the paper stays as it was", r.Name, len(entries))
-}
-
-// entriesSafely keeps one paper that trips us from ending the rest.
-func (c *console) entriesSafely(name string, data, fix []byte) (out []index.Entry, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			err = fmt.Errorf("%s: this paper could not be worked through (%v); please report it, the others go on", name, p)
-		}
-	}()
-	return c.entriesOf(name, data, fix, nil)
+	return nil, fmt.Errorf("%s: this version finds %d papers in it, not this one; the paper stays as it was", r.Name, len(entries))
 }
 
 func rebuildCommand(c *console) *cobra.Command {

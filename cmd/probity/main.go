@@ -10,17 +10,22 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
+	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"probity/claims/report"
+	"probity/extract"
+	"probity/extract/open"
 )
 
 // Exit codes, the same for every command.
 const (
 	exitFine         = 0 // nothing inconsistent was found
 	exitInconsistent = 1 // something inconsistent was found
-	exitUnusable     = 2 // an input or the command line could not be used
+	exitUnusable     = 2 // an input or the command line could not be used, or the command was stopped
 )
 
 // commands is the table of commands, in the order help shows them.
@@ -48,9 +53,58 @@ func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 // run is the whole program as a function, so that tests can call it.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	return runReading(open.ReadAll, args, stdin, stdout, stderr)
+}
+
+// A reader makes the papers of a file from its bytes.
+type reader func(data []byte, name string) ([]*extract.Document, error)
+
+// runReading is run with a reader of papers; tests hand in one that trips or
+// never ends. The command runs beside it, so that a signal ends the program
+// whatever the command waits for or reckons at.
+func runReading(read reader, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	c := newConsole(ctx, stdin, stdout, stderr)
+	context.AfterFunc(ctx, stop) // a second signal ends the program at once
+	out, said := newGate(stdout), newGate(stderr)
+	c := newConsole(ctx, stdin, out, said)
+	c.papersOf = read
+	ended := make(chan error, 1)
+	go func() {
+		ended <- spared("probity "+strings.Join(args, " "), func() error { return c.execute(args) })
+	}()
+	err := c.ending(ended)
+	out.shut()
+	said.shut()
+	switch {
+	case err == nil:
+		return c.worst
+	case err == errStopped:
+		fmt.Fprintf(stderr, "%sprobity: %s\n", c.clearLine(), c.soFar(out.written.Load()))
+	case !errors.Is(err, errSaid):
+		fmt.Fprintf(stderr, "probity: %v\n", report.Clean(err.Error()))
+	}
+	return exitUnusable
+}
+
+// ending waits for the command, and once it is stopped, no longer than for its
+// last word.
+func (c *console) ending(ended <-chan error) error {
+	select {
+	case err := <-ended:
+		return err
+	case <-c.ctx.Done():
+	}
+	select {
+	case err := <-ended:
+		return err
+	case <-time.After(lastWord):
+		return errStopped
+	}
+}
+
+// execute finds the command and runs it.
+func (c *console) execute(args []string) error {
 	useWitness()
 	root := &cobra.Command{
 		Use:   "probity",
@@ -65,20 +119,14 @@ inconsistency is a question to the authors, not an accusation.`,
 		SilenceErrors: true,
 	}
 	root.SetArgs(args)
-	root.SetIn(stdin)
-	root.SetOut(stdout)
-	root.SetErr(stderr)
+	root.SetIn(c.stdin)
+	root.SetOut(c.stdout)
+	root.SetErr(c.stderr)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	for _, command := range commands {
 		root.AddCommand(command(c))
 	}
-	if err := root.ExecuteContext(ctx); err != nil {
-		if !errors.Is(err, errSaid) {
-			fmt.Fprintf(stderr, "probity: %v\n", report.Clean(err.Error()))
-		}
-		return exitUnusable
-	}
-	return c.worst
+	return root.ExecuteContext(c.ctx)
 }
 
 // errSaid marks an error whose message was already shown.

@@ -10,10 +10,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"probity/claims"
 	"probity/claims/assemble"
@@ -21,7 +19,6 @@ import (
 	"probity/claims/report"
 	"probity/claims/statement"
 	"probity/extract"
-	"probity/extract/open"
 )
 
 // paperEndings are the files of a folder that are taken for papers. A file
@@ -124,7 +121,7 @@ func (c *console) auditFile(path string) result {
 	if err != nil {
 		return failed(path, nil, err)
 	}
-	docs, err := open.ReadAll(data, path)
+	docs, err := c.papersOf(data, path)
 	if err != nil {
 		return failed(path, data, err)
 	}
@@ -207,56 +204,20 @@ func failed(path string, data []byte, err error) result {
 }
 
 // auditAll audits files side by side on all cores and hands the results on in
-// input order. It stops early when the user interrupts.
+// input order.
 func (c *console) auditAll(files []string, each func(path string, r result) error) error {
-	type job struct {
-		path string
-		done chan result
-	}
-	workers := runtime.GOMAXPROCS(0)
-	jobs := make(chan job)
-	queue := make(chan job, 4*workers) // bounds how many finished papers wait for their turn
-	go func() {
-		defer close(jobs)
-		defer close(queue)
-		for _, path := range files {
-			j := job{path, make(chan result, 1)}
-			select {
-			case queue <- j:
-			case <-c.ctx.Done():
-				return
-			}
-			jobs <- j
+	t := c.begin(len(files), "what is printed of them is complete")
+	return batch(c.ctx, slices.Values(files), func(path string) (r result) {
+		t.begun.Add(1)
+		if err := spared(path, func() error { r = c.auditFile(path); return nil }); err != nil {
+			return failed(path, nil, err)
 		}
-	}()
-	var wg sync.WaitGroup
-	for range workers {
-		wg.Go(func() {
-			for j := range jobs {
-				j.done <- c.auditSafely(j.path)
-			}
-		})
-	}
-	var firstErr error
-	for j := range queue {
-		r := <-j.done
-		if firstErr == nil {
-			firstErr = each(j.path, r)
+		return r
+	}, func(path string, r result) error {
+		if err := each(path, r); err != nil {
+			return err
 		}
-	}
-	wg.Wait()
-	if firstErr == nil && c.ctx.Err() != nil {
-		firstErr = fmt.Errorf("stopped before the end; the papers shown are complete")
-	}
-	return firstErr
-}
-
-// auditSafely keeps one paper that trips us from ending the batch.
-func (c *console) auditSafely(path string) (r result) {
-	defer func() {
-		if p := recover(); p != nil {
-			r = failed(path, nil, fmt.Errorf("%s: this paper could not be worked through (%v); please report it, the others go on", path, p))
-		}
-	}()
-	return c.auditFile(path)
+		t.done.Add(1)
+		return nil
+	})
 }

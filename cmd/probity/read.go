@@ -12,7 +12,6 @@ import (
 	"probity/claims/report"
 	"probity/claims/statement"
 	"probity/extract"
-	"probity/extract/open"
 )
 
 func readCommand(c *console) *cobra.Command {
@@ -39,7 +38,7 @@ other reading where it is not certain.`,
 			if err := useOCR(recognise); err != nil {
 				return err
 			}
-			return c.read(args[0], sheet)
+			return spared(args[0], func() error { return c.read(args[0], sheet) })
 		},
 	}
 	ocrFlag(cmd, &recognise)
@@ -53,7 +52,7 @@ func (c *console) read(path string, sheet bool) error {
 	if err != nil {
 		return err
 	}
-	docs, err := open.ReadAll(data, path)
+	docs, err := c.papersOf(data, path)
 	if err != nil {
 		return err
 	}

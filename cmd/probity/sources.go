@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 )
 
 // What an archive may unfold to. A bomb is small and unfolds without end; a
@@ -38,7 +39,10 @@ type sources struct {
 	files []string
 	total int
 	bad   []error
-	open  []io.Closer
+
+	mu     sync.Mutex // papers may be read from open archives when done closes them
+	open   []io.Closer
+	closed bool
 }
 
 // sourcesOf expands folders and, for "-", the list of paths on standard input.
@@ -103,9 +107,22 @@ func (s *sources) each(f func(source) bool) {
 }
 
 func (s *sources) done() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.closed = true
 	for _, c := range s.open {
 		c.Close()
 	}
+}
+
+// hold keeps an archive open until done, which may have been already.
+func (s *sources) hold(c io.Closer) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.closed {
+		c.Close()
+	}
+	s.open = append(s.open, c)
 }
 
 func readIfThere(path string) ([]byte, error) {
@@ -127,7 +144,7 @@ func (s *sources) zip(path string, f func(source) bool) bool {
 	if err != nil {
 		return f(refused(path, "the archive cannot be opened (%v)", reason(err)))
 	}
-	s.open = append(s.open, z)
+	s.hold(z)
 	byName := map[string]*zip.File{}
 	var total uint64
 	for i, m := range z.File {

@@ -147,8 +147,8 @@ func TestAddInterrupted(t *testing.T) {
 	var out bytes.Buffer
 	c := newConsole(ctx, nil, &stopAfter{w: &out, lines: 50, stop: stop}, io.Discard)
 	err := c.add(&shelf{dir: lib, wait: time.Second}, []string{folder}, "", false)
-	if err == nil || !strings.Contains(err.Error(), "run the same command to go on") {
-		t.Fatalf("interrupted add: %v", err)
+	if said := c.soFar(true); err != errStopped || !strings.Contains(said, " of 120 files not begun") || !strings.Contains(said, "run the same command to go on") {
+		t.Fatalf("interrupted add: %v, says %q", err, said)
 	}
 	told := strings.Count(out.String(), "\nnew ") + strings.Count(out.String()[:4], "new ")
 	l, err := index.Open(lib, index.Options{})
