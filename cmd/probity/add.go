@@ -36,6 +36,8 @@ format; not kept unless --duplicates) or refused. What is in the library
 unchanged is passed over, so that a run that was interrupted goes on when it is
 started again. A paper told as new or changed is safe on the disk.
 
+A paper itself cannot be given on standard input; audit - takes one.
+
 Exit code: 0 all papers could be used, 2 something could not, or it was stopped.`,
 		Example: `  probity add papers/ shelf.zip
   find ~/papers -name '*.pdf' | probity add -
@@ -156,7 +158,7 @@ func (a *adding) judge(src source, audits *elsewhere) (prepared, error) {
 	}
 	fix, err := src.fix()
 	if err != nil {
-		return prepared{}, fmt.Errorf("%s%s: cannot be read (%v)", src.name, correctionsEnding, reason(err))
+		return prepared{}, err
 	}
 	if a.w.Has(hash(data), fix, version()) {
 		return prepared{same: true}, nil

@@ -20,8 +20,10 @@ func auditCommand(c *console) *cobra.Command {
 		Use:   "audit PATH...",
 		Short: "Recompute every comparison that papers state",
 		Long: `audit reads papers and recomputes every comparison they state from the figures
-they print. PATH is a file, a folder that is searched for papers, or - for
-standard input. The kind of a file is told from its bytes.
+they print. PATH is a file, a folder that is searched for papers (links are
+followed), or - for one paper on standard input. A list of paths goes through
+xargs, or to add -, which takes no paper there. The kind of a file is told from
+its bytes.
 
 A file NAME` + correctionsEnding + ` beside a paper, written by a person, is applied to it.
 
@@ -31,7 +33,8 @@ and it is said how many papers are done. A second Ctrl-C ends it at once.
 Exit code: 0 nothing inconsistent, 1 something inconsistent was found, 2 an
 input or the command line could not be used, or the command was stopped.`,
 		Example: `  probity audit paper.xml
-  probity audit --format json papers/ > audits.jsonl`,
+  probity audit --format json papers/ > audits.jsonl
+  unzip -p shelf.zip lee.pdf | probity audit -`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := useOCR(recognise); err != nil {
@@ -71,7 +74,7 @@ func (c *console) audit(paths []string, format string) error {
 	if err != nil {
 		return err
 	}
-	files, problems := find(paths)
+	files, problems := find(paths, isPaperName)
 	for _, p := range problems {
 		fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(p.Error()))
 		c.note(exitUnusable)

@@ -42,18 +42,6 @@ func (c *console) entriesOf(name string, data, corrections []byte, made *elsewhe
 	return out, nil
 }
 
-// readCorrections reads the bytes of a corrections file, nil: there is none.
-func readCorrections(name string, data []byte) ([]assemble.Correction, []*extract.Problem) {
-	if data == nil {
-		return nil, nil
-	}
-	fixes, problems, err := assemble.ReadCorrections(bytes.NewReader(data), name)
-	if err != nil {
-		problems = append(problems, &extract.Problem{Place: extract.Place{File: name}, What: err.Error(), Try: "keep the header line place,field,was,now,why"})
-	}
-	return fixes, problems
-}
-
 // auditOf judges a paper, or takes the judging from a line made elsewhere
 // where that line is of this very reading.
 func (c *console) auditOf(doc *extract.Document, fixes []assemble.Correction, problems []*extract.Problem, data, line []byte) (report.Audit, []byte) {

@@ -1,15 +1,10 @@
 package main
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -21,98 +16,11 @@ import (
 	"probity/extract"
 )
 
-// paperEndings are the files of a folder that are taken for papers. A file
-// named on the command line is judged by its bytes instead.
-var paperEndings = []string{".xml", ".nxml", ".html", ".htm", ".txt", ".md", ".pdf", ".docx", ".odt"}
-
-// correctionsEnding marks what a person wrote beside a paper.
-const correctionsEnding = ".corrections.csv"
-
-// largestPaper is the most that is read of one file: the largest papers with
-// figures are some 100 MB; more is a mistake in the path.
-const largestPaper = 512 << 20
-
-func isPaperName(name string) bool {
-	name = strings.ToLower(name)
-	if strings.HasSuffix(name, correctionsEnding) {
-		return false
-	}
-	return slices.Contains(paperEndings, filepath.Ext(strings.TrimSuffix(name, ".gz")))
-}
-
-// find lists the papers of the paths given: files as named, folders searched
-// in a stable order.
-func find(paths []string) (files []string, problems []error) { return findWith(paths, isPaperName) }
-
-// findWith is find for files whose names are wanted.
-func findWith(paths []string, wanted func(name string) bool) (files []string, problems []error) {
-	for _, path := range paths {
-		info, err := os.Stat(path)
-		if err != nil {
-			problems = append(problems, fmt.Errorf("%s: cannot be read (%v); check the path", path, reason(err)))
-			files = append(files, path) // it keeps its line in the output
-			continue
-		}
-		if !info.IsDir() {
-			files = append(files, path)
-			continue
-		}
-		before := len(files)
-		err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
-			if err != nil {
-				problems = append(problems, fmt.Errorf("%s: cannot be read (%v)", p, reason(err)))
-				return nil
-			}
-			if d.Type().IsRegular() && wanted(d.Name()) {
-				files = append(files, p)
-			}
-			return nil
-		})
-		if err != nil {
-			problems = append(problems, err)
-		}
-		if len(files) == before {
-			problems = append(problems, fmt.Errorf("%s: no papers in this folder; papers end in %s (or these with .gz)", path, strings.Join(paperEndings, " ")))
-		}
-	}
-	return files, problems
-}
-
-// reason gives the cause of a file error without the path it repeats.
-func reason(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
-}
-
 // A result is what became of one input: papers, in their order, and whether
 // the input could be used.
 type result struct {
 	audits []report.Audit
 	err    error
-}
-
-// readFile reads one input, "-" being standard input.
-func (c *console) readFile(path string) ([]byte, error) {
-	var r io.Reader = c.stdin
-	if path != "-" {
-		f, err := os.Open(path)
-		if err != nil {
-			return nil, fmt.Errorf("%s: cannot be read (%v); check the path", path, reason(err))
-		}
-		defer f.Close()
-		r = f
-	}
-	data, err := io.ReadAll(io.LimitReader(r, largestPaper+1))
-	switch {
-	case err != nil:
-		return nil, fmt.Errorf("%s: cannot be read (%v)", path, reason(err))
-	case len(data) > largestPaper:
-		return nil, fmt.Errorf("%s: larger than %d MB; give the paper alone", path, largestPaper>>20)
-	}
-	return data, nil
 }
 
 // auditFile reads and judges all papers of one file.
@@ -125,7 +33,11 @@ func (c *console) auditFile(path string) result {
 	if err != nil {
 		return failed(path, data, err)
 	}
-	fixes, fixProblems := c.corrections(path)
+	fix, err := correctionsBeside(path)
+	if err != nil {
+		return failed(path, data, err)
+	}
+	fixes, fixProblems := readCorrections(path+correctionsEnding, fix)
 	var out result
 	for _, doc := range docs {
 		out.audits = append(out.audits, c.auditDocument(doc, fixes, fixProblems, data))
@@ -169,23 +81,6 @@ func number(study *claims.Study) {
 func hash(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])
-}
-
-// corrections reads what a person wrote beside the paper, if anything.
-func (c *console) corrections(path string) ([]assemble.Correction, []*extract.Problem) {
-	name := path + correctionsEnding
-	data, err := os.ReadFile(name)
-	if err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			return nil, nil
-		}
-		return nil, []*extract.Problem{{Place: extract.Place{File: name}, What: "the corrections cannot be read", Try: "check the file's permissions", Err: err}}
-	}
-	fixes, problems, err := assemble.ReadCorrections(bytes.NewReader(data), name)
-	if err != nil {
-		problems = append(problems, &extract.Problem{Place: extract.Place{File: name}, What: err.Error(), Try: "keep the header line place,field,was,now,why"})
-	}
-	return fixes, problems
 }
 
 // failed keeps a line for an input that could not be read.

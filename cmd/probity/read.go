@@ -29,7 +29,9 @@ save them beside the paper as PAPER` + correctionsEnding + `.
 
 With --numbers the file is plain text with one sentence a line; for each line
 a line of JSON tells what each of its numbers was taken for, and the closest
-other reading where it is not certain.`,
+other reading where it is not certain.
+
+PATH is a file, or - for a paper on standard input.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if numbers {
@@ -56,7 +58,11 @@ func (c *console) read(path string, sheet bool) error {
 	if err != nil {
 		return err
 	}
-	fixes, problems := c.corrections(path)
+	fix, err := correctionsBeside(path)
+	if err != nil {
+		return err
+	}
+	fixes, problems := readCorrections(path+correctionsEnding, fix)
 	for i, doc := range docs {
 		if sheet {
 			if err := c.sheet(doc); err != nil {

@@ -54,7 +54,7 @@ func sqliteAdd(b *testing.B, c *console, papers, file string) {
 	if _, err := db.Exec(sqliteSchema); err != nil {
 		b.Fatal(err)
 	}
-	files, _ := find([]string{papers})
+	files, _ := find([]string{papers}, isPaperName)
 	type done struct {
 		entries []index.Entry
 		err     error

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -50,22 +49,17 @@ func (c *console) sourcesOf(paths []string) (*sources, error) {
 	s := &sources{c: c}
 	var all []string
 	for _, p := range paths {
-		if p != "-" {
+		if p != standardInput {
 			all = append(all, p)
 			continue
 		}
-		in := bufio.NewScanner(c.stdin)
-		in.Buffer(nil, 1<<20)
-		for in.Scan() {
-			if line := strings.TrimRight(in.Text(), "\r"); strings.TrimSpace(line) != "" {
-				all = append(all, line)
-			}
+		listed, err := c.listed()
+		if err != nil {
+			return nil, err
 		}
-		if err := in.Err(); err != nil {
-			return nil, fmt.Errorf("the list of paths on standard input cannot be read: %w", err)
-		}
+		all = append(all, listed...)
 	}
-	s.files, s.bad = findWith(all, func(name string) bool { return isPaperName(name) || isArchive(name) })
+	s.files, s.bad = find(all, func(name string) bool { return isPaperName(name) || isArchive(name) })
 	s.total = len(s.files)
 	for _, f := range s.files {
 		if isArchive(f) {
@@ -73,6 +67,30 @@ func (c *console) sourcesOf(paths []string) (*sources, error) {
 		}
 	}
 	return s, nil
+}
+
+// listed reads the list of paths on standard input, one a line.
+func (c *console) listed() ([]string, error) {
+	in := bufio.NewReader(c.stdin)
+	if holdsPaper(in) {
+		return nil, errors.New("-: standard input holds a paper and is to hold a list of paths; keep the paper in a file and give its path")
+	}
+	var out []string
+	lines := bufio.NewScanner(in)
+	lines.Buffer(nil, 1<<20)
+	for lines.Scan() {
+		switch line := strings.TrimRight(lines.Text(), "\r"); {
+		case strings.TrimSpace(line) == "":
+		case line == standardInput:
+			return nil, errors.New("-: the list of paths on standard input names standard input")
+		default:
+			out = append(out, line)
+		}
+	}
+	if err := lines.Err(); err != nil {
+		return nil, fmt.Errorf("the list of paths on standard input cannot be read: %w", err)
+	}
+	return out, nil
 }
 
 // isArchive goes by the ending: DOCX and ODT are ZIP files too.
@@ -98,7 +116,7 @@ func (s *sources) each(f func(source) bool) {
 		default:
 			more = f(source{name: path,
 				read: func() ([]byte, error) { return s.c.readFile(path) },
-				fix:  func() ([]byte, error) { return readIfThere(path + correctionsEnding) }})
+				fix:  func() ([]byte, error) { return correctionsBeside(path) }})
 		}
 		if !more {
 			return
@@ -125,14 +143,6 @@ func (s *sources) hold(c io.Closer) {
 	s.open = append(s.open, c)
 }
 
-func readIfThere(path string) ([]byte, error) {
-	data, err := os.ReadFile(path)
-	if errors.Is(err, os.ErrNotExist) {
-		return nil, nil
-	}
-	return data, err
-}
-
 func refused(name, why string, args ...any) source {
 	return source{name: name, err: fmt.Errorf("%s: %s", name, fmt.Sprintf(why, args...))}
 }
@@ -140,11 +150,19 @@ func refused(name, why string, args ...any) source {
 // zip hands on the papers of a ZIP archive. Members are read when their turn
 // comes, side by side.
 func (s *sources) zip(path string, f func(source) bool) bool {
-	z, err := zip.OpenReader(path)
+	file, err := openFile(path, elsePaper)
 	if err != nil {
-		return f(refused(path, "the archive cannot be opened (%v)", reason(err)))
+		return f(source{name: path, err: err})
 	}
-	s.hold(z)
+	s.hold(file)
+	info, err := file.Stat()
+	if err != nil {
+		return f(refused(path, "cannot be read (%v)", reason(err)))
+	}
+	z, err := zip.NewReader(file, info.Size())
+	if err != nil {
+		return f(refused(path, "the archive cannot be opened (%v)", err))
+	}
 	byName := map[string]*zip.File{}
 	var total uint64
 	for i, m := range z.File {
@@ -199,24 +217,13 @@ func readMember(name string, m *zip.File) ([]byte, error) {
 	return limited(name, r)
 }
 
-func limited(name string, r io.Reader) ([]byte, error) {
-	data, err := io.ReadAll(io.LimitReader(r, largestPaper+1))
-	switch {
-	case err != nil:
-		return nil, fmt.Errorf("%s: cannot be read (%v)", name, err)
-	case len(data) > largestPaper:
-		return nil, fmt.Errorf("%s: larger than %d MB; give the paper alone", name, largestPaper>>20)
-	}
-	return data, nil
-}
-
 // tar hands on the papers of a tar archive in the order they stand. It can be
 // read once only, from front to back, so corrections must stand before their
 // paper.
 func (s *sources) tar(path string, f func(source) bool) bool {
-	file, err := os.Open(path)
+	file, err := openFile(path, elsePaper)
 	if err != nil {
-		return f(refused(path, "cannot be read (%v); check the path", reason(err)))
+		return f(source{name: path, err: err})
 	}
 	defer file.Close()
 	var r io.Reader = bufio.NewReaderSize(file, 1<<16)
