@@ -82,6 +82,7 @@ func (j *judge) one(statement *claims.Statement) claims.Judgement {
 		out = j.ranking(s)
 	}
 	out.Statement = statement
+	j.withoutCertainty(statement, &out)
 	if statement.Doubt != "" && out.Verdict != claims.Reproduces && out.Verdict != claims.NotCheckable {
 		out.Doubtful = true
 		out.Why += "; " + statement.Doubt
@@ -286,18 +287,13 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		out.Why = natural.sum + alsoFits(found[1:])
 		return
 	case opposite && magnitudeFits(s, c, a, b):
-		if !(sure && s.Tie.Sure()) && s.A.Known() {
+		if !sure && s.A.Known() {
 			out.Doubtful = true
 			out.Why = fmt.Sprintf("%s; the words say %s, but which figure belongs to which side could not be made out with certainty", natural.sum, s.Direction)
 			return
 		}
 		out.Verdict, out.Base = claims.Reversed, natural.base
 		out.Why = fmt.Sprintf("%s: the size agrees, the direction does not (the words say %s)", natural.sum, s.Direction)
-		return
-	}
-	if s.A.Known() && !s.Tie.Sure() && !fitsPoints(found[1:]) {
-		out.Doubtful = true
-		out.Why = fmt.Sprintf("%s; but %s", natural.sum, s.Tie)
 		return
 	}
 	for _, t := range found[1:] {
@@ -338,15 +334,23 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 	out.Why = why
 }
 
-// fitsPoints reports a claim that is the difference of two percentages: that
-// it meets their difference to the digit says that they are the two meant.
-func fitsPoints(rest []trial) bool {
-	for _, t := range rest {
-		if t.base == claims.OnPoints && t.fits {
-			return true
-		}
+// withoutCertainty takes back a verdict against a statement where what its
+// figures are, or whose p is whose, is in doubt: nothing follows from an unsure
+// tie. A fit stays: that the figures meet what is printed speaks for the tie.
+func (j *judge) withoutCertainty(s *claims.Statement, out *claims.Judgement) {
+	against := out.Verdict == claims.DoesNotReproduce || out.Verdict == claims.Reversed || out.Verdict == claims.OtherBase && out.Base != claims.OnPoints
+	if !against && !out.Doubtful {
+		return
 	}
-	return false
+	doubt := s.Tie
+	if !s.A.Known() && len(s.Pairs) > 0 && !pairsSure(s) {
+		doubt.Add("which of the paper's figures the sentence speaks of is not certain", 3)
+	}
+	if doubt.Sure() {
+		return
+	}
+	out.Verdict, out.Base, out.Doubtful = claims.NotCheckable, "", false
+	out.Why += "; but " + doubt.String()
 }
 
 // bounded reports a one-sided claim.

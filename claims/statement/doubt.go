@@ -3,8 +3,10 @@ package statement
 import (
 	"strings"
 
+	"probity/claims"
 	"probity/claims/reading"
 	"probity/claims/role"
+	"probity/extract"
 )
 
 // The weights of what may make two figures of a sentence others than those
@@ -172,4 +174,136 @@ func (s *sentence) modelWord(f *found) string {
 		}
 	}
 	return ""
+}
+
+// doubtSaid notes what may make a statement without a percentage another than
+// it seems: a turn or a hedge that changes whose p is whose, several p values,
+// a test of another kind than of means.
+func (s *sentence) doubtSaid(st *claims.Statement) {
+	switch st.Kind {
+	case claims.Significance, claims.NoDifference, claims.Difference, claims.Ranking:
+	default:
+		return
+	}
+	for i := s.from; i < s.to; i++ {
+		t := s.at(i)
+		switch {
+		case t.inside:
+		case t.is.has(turning) && i > s.from+1, t.is.has(clauseWord) && i > s.from+1:
+			st.Tie.Add("the sentence turns (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
+		case t.is.has(tentative):
+			st.Tie.Add("the sentence says it with reserve (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
+		case t.is.has(otherModel):
+			st.Tie.Add("the test may be of another kind (“"+s.raw(i, i+int(t.span))+"”)", ofModel)
+		}
+	}
+	first := extract.Number{}
+	for k := range s.quants {
+		if s.quants[k].role != roleP {
+			continue
+		}
+		p := s.pNumber(k)
+		if first.Known() && (p.Value != first.Value || p.Relation != first.Relation) {
+			st.Tie.Add("the sentence prints several p values", hasRivals)
+		}
+		first = p
+	}
+	if st.Kind == claims.Significance || st.Kind == claims.NoDifference {
+		if n := s.statings(); n > 1 {
+			st.Tie.Add("the sentence makes several statements of significance", hasRivals)
+		}
+		if st.P.Known() && !s.pBeside(st) {
+			st.Tie.Add("the p stands apart from what is said", hasRivals)
+		}
+		if st.Significant == nil && st.P.Known() {
+			st.Tie.Add("significance is not spoken of", hasRivals)
+		}
+	}
+	s.doubtPairs(st)
+}
+
+// statings counts the words of significance and of their denial.
+func (s *sentence) statings() int {
+	n := 0
+	for i := s.from; i < s.to; i++ {
+		if t := s.at(i); !t.inside && t.is.any(setOf(significant, notSignificant)) && !s.levelWord(i) {
+			n++
+		}
+	}
+	return n
+}
+
+// pBeside: no comma, semicolon or "and" with a verb of its own stands between
+// the words of significance and their p.
+func (s *sentence) pBeside(st *claims.Statement) bool {
+	at := -1
+	for i := s.from; i < s.to; i++ {
+		if t := s.at(i); !t.inside && t.is.any(setOf(significant, notSignificant)) {
+			at = i
+		}
+	}
+	if at < 0 {
+		return false
+	}
+	for k := range s.quants {
+		q := &s.quants[k]
+		if q.role != roleP {
+			continue
+		}
+		for i := min(at, q.at); i < max(at, q.at); i++ {
+			if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) || t.sort == wordToken && (s.raw(i, i+1) == "and" || s.raw(i, i+1) == "which") && s.verbSoon(i, max(at, q.at)) {
+				return false
+			}
+		}
+		return true
+	}
+	return true
+}
+
+func (s *sentence) verbSoon(i, to int) bool {
+	for k := i + 1; k < to && k < i+12; k++ {
+		if s.verbLike(k) {
+			return true
+		}
+	}
+	return false
+}
+
+// doubtPairs takes the certainty of pairs whose measures are of another time
+// than the sentence names, or levels where it speaks of changes.
+func (s *sentence) doubtPairs(st *claims.Statement) {
+	var times []string
+	base, change := false, false
+	for k := range s.quants {
+		if q := &s.quants[k]; q.is == role.TimePoint || q.is == role.Duration && q.sure {
+			times = append(times, s.raw(q.at, q.at+1))
+		}
+	}
+	for i := s.from; i < s.to; i++ {
+		base = base || s.is(i, baseTime)
+		change = change || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside
+	}
+	for i := range st.Pairs {
+		p := &st.Pairs[i]
+		switch at := p.A.Condition + " " + p.A.Outcome; {
+		case !p.Sure:
+		case !namesTime(at, times), !base && s.isBaseline(p.A.Condition), base && !s.isBaseline(p.A.Condition) && !st.BeforeTo, change && !p.A.Change:
+			p.Sure = false
+		}
+	}
+}
+
+// namesTime reports whether words hold one of the times, or there is none.
+func namesTime(words string, times []string) bool {
+	if len(times) == 0 {
+		return true
+	}
+	for _, w := range strings.FieldsFunc(words, func(r rune) bool { return !(r >= '0' && r <= '9') && r != '.' }) {
+		for _, t := range times {
+			if w == t {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -112,6 +112,9 @@ const (
 	expectation
 	designWord
 	unitWord // from the catalogue of units, not of phrases
+	turning
+	tentative
+	otherModel
 	kindCount
 )
 
@@ -123,7 +126,7 @@ var kindNames = [kindCount]string{"adj-up", "adj-down", "adj-merit", "invert", "
 	"rejected", "hedge", "cited-name", "cited-work", "own-work", "agreement", "power", "assumption", "confidence", "not-claim",
 	"counted", "times-other", "third-other", "whole", "control", "base-time", "end-time", "all-others", "all-groups", "clause", "centre",
 	"median", "adjusted", "mean", "before-after", "ratio-word", "favour", "label", "time-before", "time-unit", "spread-sd", "spread-se",
-	"spread-iqr", "spread-range", "spread-cv", "statistic", "abbreviation", "method-cue", "finding-cue", "omnibus", "opener", "join", "expectation", "design", "unit"}
+	"spread-iqr", "spread-range", "spread-cv", "statistic", "abbreviation", "method-cue", "finding-cue", "omnibus", "opener", "join", "expectation", "design", "unit", "turning", "tentative", "other-model"}
 
 // kinds is a set of kinds.
 type kinds [2]uint64

@@ -252,5 +252,6 @@ func (s *sentence) emit(st *claims.Statement) {
 	st.Place = s.place
 	st.Place.Start, st.Place.End = s.toks[s.from].start, s.toks[s.to-1].end
 	s.whose(st)
+	s.doubtSaid(st)
 	s.r.statements = append(s.r.statements, st)
 }
