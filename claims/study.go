@@ -156,7 +156,8 @@ type Measure struct {
 	Centre    Centre
 	Mean      Quantity
 	Spread    Spread
-	Min, Max  extract.Number // where the paper prints them beside mean and SD
+	Min, Max  extract.Number // where the paper prints them beside mean and SD, and says so
+	RangeWhy  string         // where Min and Max are said to be least and greatest value
 	N         Quantity
 	Letters   string  // grouping letters and marks as printed: "ab", "A,b"
 	Legend    *Legend // what the letters mean; nil: the paper does not say

@@ -80,6 +80,9 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 		}
 		return ""
 	case numeral.Interval:
+		if strings.Contains(rd.Text, "/") && rd.Low.Decimals == 0 && rd.High.Decimals == 0 {
+			return "a share with its count of the total"
+		}
 		if !marked && len(t.marks) == 0 && !contains(near, "ci95") && !contains(near, "range") {
 			return "a figure with a range or an interval whose meaning is not stated"
 		}

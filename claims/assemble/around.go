@@ -61,8 +61,8 @@ func (t *table) spreadOf(m *claims.Measure, p part, parts map[string]part) {
 	switch rd.Form {
 	case numeral.Spread:
 		m.Spread = claims.Spread{Value: rd.Spread, Text: rd.Spread.Text}
-		m.Min, m.Max = rd.Min, rd.Max
 		t.kindOf(m, p, false)
+		t.rangeBeside(m, p)
 	case numeral.Interval:
 		m.Spread = claims.Spread{Low: rd.Low, High: rd.High, Text: rd.Low.Text + ".." + rd.High.Text}
 		t.kindOf(m, p, true)
@@ -70,6 +70,24 @@ func (t *table) spreadOf(m *claims.Measure, p part, parts map[string]part) {
 		t.partsSpread(m, parts)
 	}
 	t.limitsOf(m, parts)
+}
+
+// rangeBeside takes the pair of "12.9 ± 3.9 (8.3–32)" for least and greatest
+// value only where words call it a range and none an interval or quartiles.
+func (t *table) rangeBeside(m *claims.Measure, p part) {
+	near := t.marksAt(p)
+	kind, why := pairKind(near), "heading"
+	if kind == "" {
+		kind, why = pairKind(t.marks), t.why
+	}
+	for _, marks := range [][]string{near, t.marks} {
+		if contains(marks, "ci95") || contains(marks, "iqr") || contains(marks, "median") {
+			return
+		}
+	}
+	if kind == "range" {
+		m.Min, m.Max, m.RangeWhy = p.read.Min, p.read.Max, why
+	}
 }
 
 // kindOf says what the figure beside a centre is, from the nearest words.
@@ -168,19 +186,19 @@ func (t *table) partsSpread(m *claims.Measure, parts map[string]part) {
 // limitsOf sets the least and greatest value where they are printed.
 func (t *table) limitsOf(m *claims.Measure, parts map[string]part) {
 	if q, ok := parts["min"]; ok && q.read.Form == numeral.Figure {
-		m.Min = q.read.Number
+		m.Min, m.RangeWhy = q.read.Number, "heading"
 	}
 	if q, ok := parts["max"]; ok && q.read.Form == numeral.Figure {
 		m.Max = q.read.Number
 	}
 	if q, ok := parts["range"]; ok && q.read.Form == numeral.Limits {
-		m.Min, m.Max = q.read.Low, q.read.High
+		m.Min, m.Max, m.RangeWhy = q.read.Low, q.read.High, "heading"
 	}
 	if !m.Spread.Known() && m.Centre == claims.Median && m.Min.Known() && m.Max.Known() {
 		m.Spread = claims.Spread{Kind: claims.Range, Low: m.Min, High: m.Max, Text: m.Min.Text + ".." + m.Max.Text, Why: "heading"}
 	}
 	if m.Spread.Kind == claims.Range && m.Spread.Low.Known() {
-		m.Min, m.Max = m.Spread.Low, m.Spread.High
+		m.Min, m.Max, m.RangeWhy = m.Spread.Low, m.Spread.High, m.Spread.Why
 	}
 }
 

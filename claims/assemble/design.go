@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	numberrole "probity/claims/role"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -78,33 +79,60 @@ func (p *paper) tests(s *sentence) {
 }
 
 // alpha reads the level of significance: "significance level of 5%", "α =
-// 0.05", "statistical significance was set at p < 0.05".
+// 0.05", "p < 0.05 was considered significant". A paper that states two keeps
+// none: which holds for which result is not known.
 func (p *paper) alpha(s *sentence) {
-	if p.study.Design.Alpha.Value.Known() {
+	if s.place.Section == extract.Results || s.place.Section == extract.Discussion || !strings.Contains(s.low, "signific") && !strings.Contains(s.low, "α") && !strings.Contains(s.low, "alpha") {
 		return
 	}
-	about := strings.Contains(s.low, "level of significance") || strings.Contains(s.low, "significance level") || strings.Contains(s.low, "alpha") ||
-		strings.Contains(s.low, "α") || strings.Contains(s.low, "significance was set") || strings.Contains(s.low, "significance was") ||
-		strings.Contains(s.low, "considered") && strings.Contains(s.low, "significant") || strings.Contains(s.low, "confidence level") ||
-		strings.Contains(s.low, "level of confidence") || strings.Contains(s.low, "significance set")
-	if !about {
+	if powerSentence(s.low) || ofOneTest(s.low) {
 		return
 	}
-	for _, t := range numeral.Scan(s.text) {
-		n := t.Number
-		switch {
-		case t.Percent && n.Value >= 90 && n.Value < 100 && strings.Contains(s.low, "confidence"):
-			n.Value, n.Decimals = 1-n.Value/100, n.Decimals+2
-		case t.Percent && n.Value > 0 && n.Value <= 10:
-			n.Value, n.Decimals = n.Value/100, n.Decimals+2
-		case (t.Form == numeral.P || t.Form == numeral.Level || t.Form == numeral.Figure) && n.Value > 0 && n.Value <= 0.1:
-		default:
+	rule := ruleOfLevel(s.low)
+	for _, t := range numberrole.Numbers(s.text, p.ls.cat) {
+		is := t.Role.Best.Value
+		if is != numberrole.Alpha && !(is == numberrole.P && rule) || !t.Role.Sure() {
 			continue
 		}
-		n.Relation = extract.Equal
-		p.study.Design.Alpha = p.fact(s, "alpha", n, "", t.Start, t.End)
+		n := extract.Number{Text: s.text[t.Start:t.End], Value: t.Value, Decimals: t.Decimals}
+		if t.Percent {
+			n.Value, n.Decimals = n.Value/100, n.Decimals+2
+		}
+		if n.Value <= 0 || n.Value > 0.2 {
+			continue
+		}
+		switch d := &p.study.Design; {
+		case p.alphas == 0:
+			d.Alpha = p.fact(s, "alpha", n, "", t.Start, t.End)
+		case d.Alpha.Value.Value == n.Value:
+			return
+		default:
+			d.Alpha = claims.Fact{}
+		}
+		p.alphas++
 		return
 	}
+}
+
+// ofOneTest tells the level of one test among several, or a corrected one, from
+// that of the paper.
+func ofOneTest(low string) bool {
+	for _, w := range []string{"bonferroni", "correct", "pairwise", "multiple", "post hoc", "post-hoc", "mann", "wilcoxon", "interim", "normality", "entry", "remove", "adjusted"} {
+		if strings.Contains(low, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// ruleOfLevel tells "p < 0.05 was considered significant" from a result.
+func ruleOfLevel(low string) bool {
+	for _, w := range []string{"considered", "regarded", "deemed", "accepted", "defined", "was set", "were set", "set at", "taken as", "taken to", "level of", "significance level", "indicated", "denote", "chosen", "assumed"} {
+		if strings.Contains(low, w) {
+			return true
+		}
+	}
+	return false
 }
 
 // spreadConvention reads what a ± of this paper is: "values are expressed as

@@ -21,6 +21,7 @@ type paper struct {
 	short     map[string]string
 	design    design
 	mentions  []mention // names with an n of their own in brackets
+	alphas    int       // levels of significance that the text states, all different
 	comma     bool      // the tables of this paper print a decimal comma
 	unitOfOut map[string]namedUnit
 }

@@ -17,6 +17,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/extract"
 )
 
 // Judge gives each statement of the study its verdict, in the order of the
@@ -325,6 +326,15 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		out.Why = why + "; which figures the sentence means is not certain"
 		return
 	}
+	if s.Word || s.Value.Relation == extract.About {
+		out.Doubtful = true
+		out.Why = why + "; how far the words stretch is not said"
+		return
+	}
+	if !s.A.Known() && !opposite && farOff(natural, c) {
+		out.Why = why + "; they are too far apart to be what the sentence compares"
+		return
+	}
 	if opposite {
 		out.Verdict = claims.Reversed
 		out.Why = fmt.Sprintf("%s: the figures go the other way (the words say %s)", natural.sum, s.Direction)
@@ -351,6 +361,14 @@ func (j *judge) withoutCertainty(s *claims.Statement, out *claims.Judgement) {
 	}
 	out.Verdict, out.Base, out.Doubtful = claims.NotCheckable, "", false
 	out.Why += "; but " + doubt.String()
+}
+
+// farOff reports a claim of more than twice or less than half of what the
+// figures of a table give: another row or another outcome is likelier meant
+// than so large a slip.
+func farOff(t trial, c claimed) bool {
+	got, said := math.Abs(t.value), math.Abs(c.box.Mid())
+	return got*2 < said || got > said*2
 }
 
 // bounded reports a one-sided claim.

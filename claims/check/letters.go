@@ -28,6 +28,9 @@ func byLetters(a, b *claims.Measure) (v letterVerdict, stated bool) {
 		legend = b.Legend
 	}
 	la, lb := letterSet(a.Letters), letterSet(b.Letters)
+	if !inScope(legend, a, b, la, lb) {
+		return lettersSilent, false
+	}
 	if len(la) == 0 || len(lb) == 0 {
 		return lettersSilent, false
 	}
@@ -46,6 +49,49 @@ func byLetters(a, b *claims.Measure) (v letterVerdict, stated bool) {
 		return lettersSilent, false // upper and lower case mark different comparisons
 	}
 	return lettersDiffer, stated
+}
+
+// inScope keeps the letters that compare two cells of a table: where the legend
+// gives upper and lower case, or letters at all, along rows or columns, only
+// those of the pair's own line say anything of it.
+func inScope(legend *claims.Legend, a, b *claims.Measure, la, lb map[rune]bool) bool {
+	if legend == nil {
+		return !(mixedCase(la) && mixedCase(lb))
+	}
+	line := claims.ScopeNotStated
+	switch {
+	case a.Place.Row == b.Place.Row && a.Place.Row > 0:
+		line = claims.WithinRow
+	case a.Place.Col == b.Place.Col && a.Place.Col > 0:
+		line = claims.WithinColumn
+	}
+	if legend.Lower != claims.ScopeNotStated || legend.Upper != claims.ScopeNotStated {
+		for _, set := range []map[rune]bool{la, lb} {
+			for r := range set {
+				if scope := legend.Lower; unicode.IsUpper(r) {
+					scope = legend.Upper
+					if scope != line {
+						delete(set, r)
+					}
+				} else if scope != line {
+					delete(set, r)
+				}
+			}
+		}
+		return true
+	}
+	if mixedCase(la) && mixedCase(lb) {
+		return false // which case is for which comparison is not said
+	}
+	return legend.Within == claims.ScopeNotStated || legend.Within == claims.WithinTable || legend.Within == line
+}
+
+func mixedCase(set map[rune]bool) bool {
+	up, low := false, false
+	for r := range set {
+		up, low = up || unicode.IsUpper(r), low || unicode.IsLower(r)
+	}
+	return up && low
 }
 
 // letterSet splits "ab" or "A,b" into its letters; marks such as * and † are

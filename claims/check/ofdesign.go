@@ -24,6 +24,9 @@ var nArithmetic = Check{
 		var groups, per claims.Fact
 		for _, g := range d.Groups {
 			for _, p := range d.PerGroup {
+				if g.Text != total.Text || p.Text != total.Text {
+					continue // said in other sentences: of other groups, for all that is known
+				}
 				made := g.Value.Value * p.Value.Value
 				if made <= 0 {
 					return nil
@@ -36,6 +39,9 @@ var nArithmetic = Check{
 					closest, groups, per = made, g, p
 				}
 			}
+		}
+		if closest == 0 {
+			return nil
 		}
 		f := claims.Finding{Grade: claims.Inconsistent, Place: total.Place, Printed: plainNumber(total.Value), Recomputed: digits(closest)}
 		if len(d.Groups) > 1 || len(d.PerGroup) > 1 || !sameNs(c.Study) {

@@ -248,52 +248,104 @@ var spreadRange = Check{
 	Name:   "spread-range",
 	Asks:   "Do mean, spread, least and greatest value agree with one another?",
 	Source: "Bhatia & Davis 2000 Am Math Mon 107:353-357; an SD is not negative",
-	Run: func(c *Case) []claims.Finding {
-		var out []claims.Finding
-		for _, m := range c.Study.Measures {
-			if f, ok := spreadAgainstRange(m); ok {
-				out = append(out, f)
-			}
-		}
-		return out
-	},
+	Run:    runSpreadRange,
 }
 
-func spreadAgainstRange(m *claims.Measure) (claims.Finding, bool) {
+// runSpreadRange holds each SD against the range printed beside it. The other
+// rows of a table are the witness: one row that cannot be among rows that can
+// is at odds; where the rows misfit together, the columns may be something
+// else than they are called, which is one question.
+func runSpreadRange(c *Case) []claims.Finding {
+	type table struct {
+		off  []claims.Finding
+		fits int
+	}
+	tables := map[string]*table{}
+	var order []string
+	for _, m := range c.Study.Measures {
+		f, status := spreadAgainstRange(m)
+		if status == rangeSilent {
+			continue
+		}
+		key := m.Place.Table
+		if tables[key] == nil {
+			tables[key] = &table{}
+			order = append(order, key)
+		}
+		if status == rangeFits {
+			tables[key].fits++
+		} else {
+			tables[key].off = append(tables[key].off, f)
+		}
+	}
+	var out []claims.Finding
+	for _, key := range order {
+		t := tables[key]
+		switch n := len(t.off); {
+		case n == 0:
+		case n == 1 || t.fits > 2*n:
+			out = append(out, t.off...)
+		default:
+			f := t.off[0]
+			f.Grade = claims.Query
+			f.Message += fmt.Sprintf("; %d more of the table likewise", n-1)
+			f.Ask = "Are the two figures the range, or the bounds of an interval; and is the figure beside the mean the standard deviation?"
+			for _, o := range t.off[1:] {
+				f.Measures = append(f.Measures, o.Measures...)
+			}
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// rangeStatus says how a spread stands to the range beside it.
+type rangeStatus int
+
+const (
+	rangeSilent rangeStatus = iota // nothing to hold it against
+	rangeFits
+	rangeOff
+)
+
+func spreadAgainstRange(m *claims.Measure) (claims.Finding, rangeStatus) {
 	f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Text,
 		Ask: "Which of these figures is as measured?", Caution: "Do not use the spread of this arm before it is cleared up."}
-	if m.Doubtful {
-		f.Grade = claims.Query
-	}
 	if m.Spread.Value.Known() && m.Spread.Value.Value < 0 {
 		f.Grade = claims.Query
 		f.Message = fmt.Sprintf("%s: a spread of %s is printed; a standard deviation is not negative", armName(m), plainNumber(m.Spread.Value))
-		return f, true
+		return f, rangeOff
+	}
+	if m.RangeWhy == "" {
+		return f, rangeSilent
 	}
 	low, high := m.Min, m.Max
-	if m.Spread.Kind == claims.Range {
-		low, high = m.Spread.Low, m.Spread.High
-	}
 	pl, ok1 := printed(low)
 	ph, ok2 := printed(high)
 	pm, ok3 := printed(m.Mean.Number)
 	if !ok1 || !ok2 || !ok3 || ph.Value() < pl.Value() {
-		return f, false
+		return f, rangeSilent
 	}
 	if pm.Interval().High < pl.Interval().Low || pm.Interval().Low > ph.Interval().High {
+		if farOutside(m.Mean.Value, low.Value, high.Value) {
+			return f, rangeSilent // the figures are not of one outcome
+		}
 		f.Message = fmt.Sprintf("%s: the %s %s lies outside the printed range %s to %s", armName(m), m.Centre, plainNumber(m.Mean.Number), plainNumber(low), plainNumber(high))
-		return f, true
+		return f, rangeOff
 	}
 	if m.Centre == claims.Median || m.Spread.Kind != claims.SD || !m.N.Known() || m.N.Value < 2 {
-		return f, false
+		return f, rangeSilent
 	}
 	ps, ok := printed(m.Spread.Value)
 	if !ok {
-		return f, false
+		return f, rangeSilent
 	}
 	r, err := infer.SDRange(pm, pl, ph, int(math.Round(m.N.Value)))
-	if err != nil || r.Meets(ps.Interval()) {
-		return f, false
+	if err != nil {
+		return f, rangeSilent
+	}
+	if r.Meets(ps.Interval()) {
+		return f, rangeFits
 	}
 	f.Recomputed = fmt.Sprintf("%s to %s", digits(r.Low), digits(r.High))
 	n := math.Round(m.N.Value)
@@ -304,7 +356,14 @@ func spreadAgainstRange(m *claims.Measure) (claims.Finding, bool) {
 	} else {
 		f.Message += fmt.Sprintf("the greatest SD of a range of %s is %s", digits(width), fixed(r.High, m.Spread.Value.Decimals+1))
 	}
-	return f, true
+	return f, rangeOff
+}
+
+// farOutside reports a centre so far from the range that it is of something
+// else: its distance is more than the range is wide.
+func farOutside(centre, low, high float64) bool {
+	width := high - low
+	return centre < low-width || centre > high+width
 }
 
 var swappedSpread = Check{

@@ -92,6 +92,9 @@ var exactPs = regexp.MustCompile(`(?i)\bp(?:-value)?\s*=\s*(0?\.\d+)`)
 // one: values called significant by another level than the stated.
 func (c *Case) levelsCrossed(j claims.Judgement) []string {
 	s := j.Statement
+	if !s.Tie.Sure() {
+		return nil
+	}
 	var out []string
 	if c.aboveStatedLevel(j) {
 		out = append(out, pPrinted(s.P))
@@ -139,8 +142,12 @@ func (c *Case) aboveStatedLevel(j claims.Judgement) bool {
 		return false
 	}
 	p, ok := printedP(s.P)
-	return ok && p.Side(c.judge.design.alpha) == infer.NotSignificant
+	return ok && s.Tie.Sure() && s.P.Value <= mostLevel && p.Side(c.judge.design.alpha) == infer.NotSignificant
 }
+
+// mostLevel is the highest level in use: a p above it beside "significant" is
+// a sentence read wrongly (common practice).
+const mostLevel = 0.1
 
 // worthAsking keeps questions to what a colleague would ask: a reading that
 // could be ours alone is not put to the authors.

@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -45,6 +46,15 @@ func (s *sentence) tieDoubt(fs []found, i int) reading.Doubt {
 		a, b = b, a
 	}
 	first, second := &s.quants[a], &s.quants[b]
+	if !f.st.Word && f.st.Kind == claims.Percent {
+		if k := s.quantAt(f.at); k >= 0 && s.quants[k].is != role.Percent && !s.r.typed {
+			d.Add("it is not certain that "+s.raw(f.at, f.end)+" is a change", notAlike)
+		}
+	}
+	f.st.Median = f.st.Median || s.medianNear(&quantity{at: f.at}, &quantity{at: f.at})
+	if !s.r.typed && (s.beforeAfter(first, second) || s.fromBefore(first)) {
+		f.st.BeforeTo = true
+	}
 	for _, q := range []*quantity{first, second} {
 		if !q.sure || q.is != role.Level && q.is != role.Share {
 			d.Add("it is not certain that "+s.raw(q.at, q.at+1)+" is a figure of the outcome", notAlike)
@@ -57,7 +67,7 @@ func (s *sentence) tieDoubt(fs []found, i int) reading.Doubt {
 		d.Add("no word sets "+s.raw(first.at, first.at+1)+" against "+s.raw(second.at, second.at+1), notJoined)
 	}
 	beside := s.beside(f, first, second)
-	if rival := s.rivalFigure(fs, f, a, b); rival >= 0 && !beside {
+	if rival := s.rivalFigure(fs, f, a, b); rival >= 0 && (!beside || s.alsoGiven(f, second, rival)) {
 		d.Add("the clause prints "+s.raw(s.quants[rival].at, s.quants[rival].at+1)+" too, which may be meant", hasRivals)
 	}
 	if w := s.modelWord(f); w != "" {
@@ -90,7 +100,10 @@ func (s *sentence) setAgainst(a, b *quantity) bool {
 			}
 		}
 	}
-	return joined || s.refersToBase(a, nil, false) != s.refersToBase(b, a, false) && b.at-a.end < 20
+	if in := s.at(a.at).paren; joined || in >= 0 && in == s.at(b.at).paren || b.at-a.end >= 20 {
+		return joined
+	}
+	return s.refersToBase(a, nil, false) != s.refersToBase(b, a, false)
 }
 
 // beside: claim and figures say one thing: in one bracket, the figures in the
@@ -164,6 +177,21 @@ func (s *sentence) rivalFigure(fs []found, f *found, a, b int) int {
 	return -1
 }
 
+// alsoGiven: the rival goes on with the figures of the claim: "in comparison
+// with baseline (2.4 vs 3.4) and with the control side (2.4 vs 3.3)".
+func (s *sentence) alsoGiven(f *found, second *quantity, rival int) bool {
+	q := &s.quants[rival]
+	if q.at < second.end || f.at > second.at {
+		return false
+	}
+	for i := second.end; i < q.at; i++ {
+		if t := s.at(i); t.sign == ';' && t.paren < 0 || t.is.has(clauseWord) {
+			return false
+		}
+	}
+	return true
+}
+
 // modelWord finds words near a claim that say it is no plain change between
 // two printed figures.
 func (s *sentence) modelWord(f *found) string {
@@ -226,12 +254,15 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 func (s *sentence) statings() int {
 	n := 0
 	for i := s.from; i < s.to; i++ {
-		if t := s.at(i); !t.inside && t.is.any(setOf(significant, notSignificant)) && !s.levelWord(i) {
+		if t := s.at(i); !t.inside && t.is.any(setOf(significant, notSignificant)) && !s.levelWord(i) || s.raw(i, i+1) == "NS" || s.raw(i, i+1) == "ns" {
 			n++
 		}
 	}
 	return n
 }
+
+// farFromP is how many tokens may stand between "significant" and its p.
+const farFromP = 30
 
 // pBeside: no comma, semicolon or "and" with a verb of its own stands between
 // the words of significance and their p.
@@ -249,6 +280,9 @@ func (s *sentence) pBeside(st *claims.Statement) bool {
 		q := &s.quants[k]
 		if q.role != roleP {
 			continue
+		}
+		if max(at, q.at)-min(at, q.at) > farFromP {
+			return false
 		}
 		for i := min(at, q.at); i < max(at, q.at); i++ {
 			if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) || t.sort == wordToken && (s.raw(i, i+1) == "and" || s.raw(i, i+1) == "which") && s.verbSoon(i, max(at, q.at)) {
@@ -283,14 +317,29 @@ func (s *sentence) doubtPairs(st *claims.Statement) {
 		base = base || s.is(i, baseTime)
 		change = change || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside
 	}
+	others := (st.Kind == claims.Percent || st.Kind == claims.Fold) && s.namesOthers(st)
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		switch at := p.A.Condition + " " + p.A.Outcome; {
 		case !p.Sure:
-		case !namesTime(at, times), !base && s.isBaseline(p.A.Condition), base && !s.isBaseline(p.A.Condition) && !st.BeforeTo, change && !p.A.Change:
+		case others, !namesTime(at, times), !base && s.isBaseline(p.A.Condition), base && !s.isBaseline(p.A.Condition) && !st.BeforeTo, change && !p.A.Change:
 			p.Sure = false
 		}
 	}
+}
+
+// namesOthers reports a sentence that names more groups than its claim has
+// sides for.
+func (s *sentence) namesOthers(st *claims.Statement) bool {
+	sides := append(append([]*claims.Arm(nil), st.Subject.Arms...), st.Reference.Arms...)
+	for _, h := range s.armHits(s.from, s.to) {
+		for _, a := range h.arms {
+			if !slices.Contains(sides, a) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // namesTime reports whether words hold one of the times, or there is none.

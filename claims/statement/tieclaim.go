@@ -36,6 +36,9 @@ func (s *sentence) finishClaim(fs []found, i int) {
 	if s.any(f.sense.at, verbs.or(setOf(nounUp, nounDown))) && len(sd.reference) == 0 && !f.st.A.Known() {
 		unsure(f.st) // "fell by 20 %": against what is not said
 	}
+	if !f.st.A.Known() {
+		s.doubtPairs(f.st)
+	}
 	if f.st.P = s.pIn(clause{from, to}); !f.st.P.Known() {
 		f.st.P = s.pIn(clause{s.from, s.to})
 	}

@@ -44,7 +44,7 @@ var plan = map[string][]string{
 	"claims/infer":              {"claims/interval"},
 	"claims/pool":               {"claims/interval"},
 	"claims/physics":            {"claims/interval"},
-	"claims/assemble":           {"extract", "extract/numeral", "claims", "claims/catalog"},
+	"claims/assemble":           {"extract", "extract/numeral", "claims", "claims/catalog", "claims/role"},
 	"claims/statement":          {"extract", "claims", "claims/catalog", "claims/reading", "claims/role"},
 	"claims/check":              {"extract", "claims", "claims/catalog", "claims/interval", "claims/effect", "claims/infer", "claims/physics"},
 	"claims/report":             {"extract", "claims"},
