@@ -165,7 +165,7 @@ func TestSpreadAgainstRange(t *testing.T) {
 	// n = 10, range 100: SD from 100/√18 = 23.6 to 52.7.
 	build := func(mean, sd string) *claims.Study {
 		a := arm(t, "A", mean, sd, 10, "")
-		a.Min, a.Max = num(t, "400"), num(t, "500")
+		a.Min, a.Max, a.RangeWhy = num(t, "400"), num(t, "500"), "heading"
 		return &claims.Study{Measures: []*claims.Measure{a}}
 	}
 	want(t, "SD 12 over a range of 100", find(build("450.0", "12.0"), "spread-range"), claims.Inconsistent, "12.0", "23.57")

@@ -331,7 +331,8 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		out.Why = why + "; how far the words stretch is not said"
 		return
 	}
-	if !s.A.Known() && !opposite && farOff(natural, c) {
+	if !s.A.Known() && !opposite && !bounded(c) && farOff(natural, c) {
+		out.Doubtful = true
 		out.Why = why + "; they are too far apart to be what the sentence compares"
 		return
 	}

@@ -24,8 +24,8 @@ var nArithmetic = Check{
 		var groups, per claims.Fact
 		for _, g := range d.Groups {
 			for _, p := range d.PerGroup {
-				if g.Text != total.Text || p.Text != total.Text {
-					continue // said in other sentences: of other groups, for all that is known
+				if !together(total, g) || !together(total, p) {
+					continue // said far apart: of other groups, for all that is known
 				}
 				made := g.Value.Value * p.Value.Value
 				if made <= 0 {
@@ -52,6 +52,11 @@ var nArithmetic = Check{
 		f.Caution = "n may be other than printed; say so where the figures are used."
 		return []claims.Finding{f}
 	},
+}
+
+// together reports two facts of one paragraph, or given without a place.
+func together(a, b claims.Fact) bool {
+	return a.Place.Section == b.Place.Section && a.Place.Par == b.Place.Par
 }
 
 // sameNs reports whether every arm of the study has one n.

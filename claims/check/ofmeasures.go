@@ -290,9 +290,6 @@ func runSpreadRange(c *Case) []claims.Finding {
 			f.Grade = claims.Query
 			f.Message += fmt.Sprintf("; %d more of the table likewise", n-1)
 			f.Ask = "Are the two figures the range, or the bounds of an interval; and is the figure beside the mean the standard deviation?"
-			for _, o := range t.off[1:] {
-				f.Measures = append(f.Measures, o.Measures...)
-			}
 			out = append(out, f)
 		}
 	}

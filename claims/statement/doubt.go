@@ -52,7 +52,7 @@ func (s *sentence) tieDoubt(fs []found, i int) reading.Doubt {
 		}
 	}
 	f.st.Median = f.st.Median || s.medianNear(&quantity{at: f.at}, &quantity{at: f.at})
-	if !s.r.typed && (s.beforeAfter(first, second) || s.fromBefore(first)) {
+	if !s.r.typed && (s.beforeAfter(first, second) || s.fromBefore(first) && s.toBefore(first, second)) {
 		f.st.BeforeTo = true
 	}
 	for _, q := range []*quantity{first, second} {
@@ -247,7 +247,7 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 			st.Tie.Add("significance is not spoken of", hasRivals)
 		}
 	}
-	s.doubtPairs(st)
+	s.doubtPairs(st, false)
 }
 
 // statings counts the words of significance and of their denial.
@@ -304,8 +304,9 @@ func (s *sentence) verbSoon(i, to int) bool {
 }
 
 // doubtPairs takes the certainty of pairs whose measures are of another time
-// than the sentence names, or levels where it speaks of changes.
-func (s *sentence) doubtPairs(st *claims.Statement) {
+// than the sentence names, or levels where it speaks of changes; and, for a
+// claim that is not one of a list, where the sentence names further groups.
+func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 	var times []string
 	base, change := false, false
 	for k := range s.quants {
@@ -317,7 +318,7 @@ func (s *sentence) doubtPairs(st *claims.Statement) {
 		base = base || s.is(i, baseTime)
 		change = change || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside
 	}
-	others := (st.Kind == claims.Percent || st.Kind == claims.Fold) && s.namesOthers(st)
+	others := (st.Kind == claims.Percent || st.Kind == claims.Fold) && !listed && s.namesOthers(st)
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		switch at := p.A.Condition + " " + p.A.Outcome; {
@@ -333,10 +334,8 @@ func (s *sentence) doubtPairs(st *claims.Statement) {
 func (s *sentence) namesOthers(st *claims.Statement) bool {
 	sides := append(append([]*claims.Arm(nil), st.Subject.Arms...), st.Reference.Arms...)
 	for _, h := range s.armHits(s.from, s.to) {
-		for _, a := range h.arms {
-			if !slices.Contains(sides, a) {
-				return true
-			}
+		if len(h.arms) == 1 && !h.all && !h.others && !slices.Contains(sides, h.arms[0]) {
+			return true
 		}
 	}
 	return false

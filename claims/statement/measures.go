@@ -112,7 +112,7 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 		tables[c.p.A.Place.Table] = true
 		outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
 	}
-	sure := (where == "" || where == "only") && (len(conds) <= 1 || s.saysAllConditions())
+	sure := (where == "" || where == "only" || where == "sentence" && len(outs) == 1) && (len(conds) <= 1 || s.saysAllConditions())
 	if len(outs) == 0 && len(outcomes) > 1 {
 		sure = false
 	}

@@ -26,8 +26,8 @@ func (s *sentence) armAt(i int) *armHit {
 		return nil
 	}
 	t := &s.toks[i]
-	if t.sort != wordToken && t.sort != numberToken {
-		return nil
+	if t.sort != wordToken && t.sort != numberToken || s.sign(i-1) == '°' && !t.gap {
+		return nil // the C of "37 °C" is no group
 	}
 	first := strings.ToLower(s.text[t.start:t.end])
 	best := armHit{at: i, end: i}

@@ -37,7 +37,8 @@ func (s *sentence) finishClaim(fs []found, i int) {
 		unsure(f.st) // "fell by 20 %": against what is not said
 	}
 	if !f.st.A.Known() {
-		s.doubtPairs(f.st)
+		lo, hi := group(fs, i)
+		s.doubtPairs(f.st, lo != hi)
 	}
 	if f.st.P = s.pIn(clause{from, to}); !f.st.P.Known() {
 		f.st.P = s.pIn(clause{s.from, s.to})
