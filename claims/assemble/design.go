@@ -37,7 +37,7 @@ func (p *paper) readDesign() {
 		p.alpha(s)
 		if s.place.Section != extract.Results {
 			tokens := numeral.Scan(s.text)
-			p.sampleSizes(s, tokens)
+			p.sampleSizes(s, p.sizes(s, tokens))
 			p.conditions(s, tokens)
 		}
 		p.runOuts(s)
@@ -45,6 +45,30 @@ func (p *paper) readDesign() {
 	d := &p.study.Design
 	p.settleN()
 	d.Bench = p.bench()
+}
+
+// sizes leaves out the numbers that are no sizes of samples or groups: doses,
+// times, levels, citations.
+func (p *paper) sizes(s *sentence, tokens []numeral.Token) []numeral.Token {
+	numbers := numberrole.Numbers(s.text, p.ls.cat)
+	var out []numeral.Token
+	for _, t := range tokens {
+		keep := true
+		for _, n := range numbers {
+			if n.Start >= t.Start && n.Start < t.End && n.Role.Sure() {
+				switch n.Role.Best.Value {
+				case numberrole.Dose, numberrole.TimePoint, numberrole.Duration, numberrole.Level, numberrole.Percent, numberrole.P, numberrole.Year, numberrole.Citation,
+					numberrole.Threshold, numberrole.Spread, numberrole.Bound, numberrole.Money:
+					keep = false
+				}
+				break
+			}
+		}
+		if keep {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 // powerSentence tells the sizes of a power calculation from those of the

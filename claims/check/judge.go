@@ -336,6 +336,10 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		out.Why = why + "; they are too far apart to be what the sentence compares"
 		return
 	}
+	if opposite && !s.A.Known() {
+		out.Why = fmt.Sprintf("%s: neither size nor direction is that of the words (%s); another outcome may be meant", natural.sum, s.Direction)
+		return
+	}
 	if opposite {
 		out.Verdict = claims.Reversed
 		out.Why = fmt.Sprintf("%s: the figures go the other way (the words say %s)", natural.sum, s.Direction)

@@ -78,6 +78,9 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 		return claims.Finding{}, false // several times or places: not known which is meant
 	}
 	t := twins[0]
+	if other || isPercent(m.Unit) != isPercent(t.Unit) || !c.witnessed(m, t) {
+		return claims.Finding{}, false
+	}
 	if f, ok := c.unitSlipBetween(m, t); ok {
 		return f, true
 	}
@@ -92,10 +95,30 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	if m.Outcome != "" {
 		f.Message += fmt.Sprintf(" (%s)", m.Outcome)
 	}
-	if other || t.Doubtful || m.Condition != "" && !sameCondition(m.Condition, t.Condition) || nearOne(m, t) {
+	if t.Doubtful || m.Condition != "" && !sameCondition(m.Condition, t.Condition) || nearOne(m, t) {
 		f.Grade = claims.Query
 	}
 	return f, true
+}
+
+// witnessed reports whether something besides names shows that a figure of
+// running text is that of a cell: they share the spread, or another arm of the
+// same passage prints the figure of its own cell beside it.
+func (c *Case) witnessed(m, t *claims.Measure) bool {
+	if m.Spread.Value.Known() && t.Spread.Value.Known() && m.Spread.Value.Value == t.Spread.Value.Value && m.Spread.Value.Value != 0 {
+		return true
+	}
+	for _, s := range c.Study.Measures {
+		if s.Place.Table != "" || s.Arm == nil || s.Arm == m.Arm || s.Place.Section != m.Place.Section || s.Place.Par != m.Place.Par || !sameOutcome(s, m) || s.Condition != m.Condition {
+			continue
+		}
+		for _, cell := range c.judge.family(t) {
+			if cell.Arm == s.Arm && c.sameFigure(s, cell) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // nearOne reports figures so far apart that another outcome is likely meant.
@@ -349,6 +372,9 @@ func spreadAgainstRange(m *claims.Measure) (claims.Finding, rangeStatus) {
 	width := high.Value - low.Value
 	f.Message = fmt.Sprintf("%s: an SD of %s is printed for n = %d between %s and %s; ", armName(m), plainNumber(m.Spread.Value), int(n), plainNumber(low), plainNumber(high))
 	if ps.Interval().High < r.Low {
+		if need := 1 + width*width/(2*ps.Value()*ps.Value()); need < 2*n {
+			f.Grade = claims.Query // with twice the n it would be possible: n may be another
+		}
 		f.Message += fmt.Sprintf("the least SD of a range of %s is %s/√(2(n−1)) = %s", digits(width), digits(width), fixed(width/math.Sqrt(2*(n-1)), m.Spread.Value.Decimals+1))
 	} else {
 		f.Message += fmt.Sprintf("the greatest SD of a range of %s is %s", digits(width), fixed(r.High, m.Spread.Value.Decimals+1))

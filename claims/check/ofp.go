@@ -142,10 +142,11 @@ func (c *Case) tablePs() []claims.Finding {
 	}
 	var out []claims.Finding
 	for _, at := range order {
-		if c.judge.design.certain() && met[at] >= len(off[at]) || met[at] >= 2 && met[at] > len(off[at]) {
-			out = append(out, off[at]...)
-		} else if c.judge.design.certain() {
-			out = append(out, off[at][0])
+		if c.judge.design.rank {
+			continue // which p of the table is of the rank test is not said
+		}
+		if c.judge.design.certain() || met[at] >= 2 && met[at] > len(off[at]) {
+			out = append(out, off[at][0]) // one question a table
 		}
 	}
 	return out
@@ -170,8 +171,9 @@ func (c *Case) tableP(r *claims.Result) (claims.Finding, pStatus) {
 		return claims.Finding{}, pNotChecked
 	}
 	p, ok := printedP(n)
-	groups, missing := groupsOf(r.Between)
-	if !ok || missing != "" || !independent(r.Between) {
+	between := slices.DeleteFunc(slices.Clone(r.Between), isTotal)
+	groups, missing := groupsOf(between)
+	if !ok || missing != "" || len(groups) < 2 || !independent(between) {
 		return claims.Finding{}, pNotChecked
 	}
 	for _, g := range groups {

@@ -320,7 +320,7 @@ func (c *context) lists() {
 // the one before it too: "9.3 and 7.9 mm", but not "p = 0.001, 81 %".
 func (c *context) lends(b, a *num) bool {
 	switch {
-	case b.unitText == "" || a.word != b.word || a.colon, strings.Contains(b.joint, ";") || b.joint == "/", c.is(b.end, cInterval):
+	case b.unitText == "" || a.word != b.word || a.colon, strings.ContainsRune("$€£¥", c.sign(a.tok-1)) && c.sign(a.tok-1) != 0, strings.Contains(b.joint, ";") || b.joint == "/", c.is(b.end, cInterval):
 		return false
 	case b.rel == a.rel, b.rel == 0 && a.rel != 0 && strings.ContainsRune("<>≤≥~", a.rel):
 		return true

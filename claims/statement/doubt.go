@@ -225,6 +225,9 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 			st.Tie.Add("the test may be of another kind (“"+s.raw(i, i+int(t.span))+"”)", ofModel)
 		}
 	}
+	if st.Kind == claims.Difference && st.A.Known() && st.B.Known() && st.Value.Known() {
+		s.doubtDifference(st)
+	}
 	first := extract.Number{}
 	for k := range s.quants {
 		if s.quants[k].role != roleP {
@@ -248,6 +251,22 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 		}
 	}
 	s.doubtPairs(st, false)
+}
+
+// doubtDifference does for a printed difference what tieDoubt does for a
+// percentage; a change over time is none between two groups.
+func (s *sentence) doubtDifference(st *claims.Statement) {
+	k := s.quantStarting(st.Value.Place.Start)
+	if k < 0 || s.r.typed {
+		return
+	}
+	fs := []found{{at: s.quants[k].at, end: s.quants[k].end, st: st}}
+	st.Tie.Join(s.tieDoubt(fs, 0))
+	for i := s.from; i < s.to; i++ {
+		if w := strings.ToLower(s.raw(i, i+1)); strings.HasPrefix(w, "chang") && st.Subject.Text != "" && st.Reference.Text == "" {
+			st.Tie.Add("a change over time may be meant", notAlike)
+		}
+	}
 }
 
 // statings counts the words of significance and of their denial.

@@ -2,6 +2,7 @@ package statement
 
 import (
 	"probity/claims"
+	"probity/claims/role"
 )
 
 // readSpread takes what stands behind a value as its spread: "± 12", "(12)",
@@ -143,7 +144,7 @@ func spreadSign(r rune) bool {
 func (s *sentence) finish() {
 	for i := len(s.quants) - 2; i >= 0; i-- {
 		a, b := &s.quants[i], &s.quants[i+1]
-		if a.unit != "" || a.role != roleValue || b.unit == "" || b.role != roleValue && b.role != rolePercent {
+		if a.unit != "" || a.role != roleValue || a.is == role.Money || b.unit == "" || b.role != roleValue && b.role != rolePercent {
 			continue
 		}
 		if !s.listed(a.end, b.at) || s.at(b.at).negative && !s.at(a.at).negative {
