@@ -53,22 +53,28 @@ func (p *paper) sizes(s *sentence, tokens []numeral.Token) []numeral.Token {
 	numbers := numberrole.Numbers(s.text, p.ls.cat)
 	var out []numeral.Token
 	for _, t := range tokens {
-		keep := true
-		for _, n := range numbers {
-			if n.Start >= t.Start && n.Start < t.End && n.Role.Sure() {
-				switch n.Role.Best.Value {
-				case numberrole.Dose, numberrole.TimePoint, numberrole.Duration, numberrole.Level, numberrole.Percent, numberrole.P, numberrole.Year, numberrole.Citation,
-					numberrole.Threshold, numberrole.Spread, numberrole.Bound, numberrole.Money:
-					keep = false
-				}
-				break
-			}
-		}
-		if keep {
+		if !otherThanSize(numbers, t.Start, t.End) {
 			out = append(out, t)
 		}
 	}
 	return out
+}
+
+// otherThanSize reports a number between two bytes whose words make it
+// something else than a size for certain.
+func otherThanSize(numbers []numberrole.Number, start, end int) bool {
+	for _, n := range numbers {
+		if n.Start < start || n.Start >= end {
+			continue
+		}
+		switch n.Role.Best.Value {
+		case numberrole.Dose, numberrole.TimePoint, numberrole.Duration, numberrole.Level, numberrole.Percent, numberrole.P, numberrole.Year, numberrole.Citation,
+			numberrole.Threshold, numberrole.Spread, numberrole.Bound, numberrole.Money:
+			return n.Role.Sure()
+		}
+		return false
+	}
+	return false
 }
 
 // powerSentence tells the sizes of a power calculation from those of the
@@ -255,7 +261,11 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 			d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
 		}
 	}
+	numbers := numberrole.Numbers(s.text, p.ls.cat)
 	for _, q := range wordedNumbers(s.text, s.low) {
+		if otherThanSize(numbers, q.start, q.end) {
+			continue
+		}
 		before, after := s.low[max(0, q.start-24):q.start], s.low[q.end:min(len(s.low), q.end+60)]
 		switch {
 		case isGroupCount(after):

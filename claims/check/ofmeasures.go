@@ -78,6 +78,9 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 		return claims.Finding{}, false // several times or places: not known which is meant
 	}
 	t := twins[0]
+	if t.Condition != "" && !sameCondition(m.Condition, t.Condition) || (m.Mean.Value < 0) != (t.Mean.Value < 0) {
+		return claims.Finding{}, false // another time, another part, a change beside a level
+	}
 	if other || isPercent(m.Unit) != isPercent(t.Unit) || !c.witnessed(m, t) {
 		return claims.Finding{}, false
 	}
@@ -306,8 +309,8 @@ func runSpreadRange(c *Case) []claims.Finding {
 		t := tables[key]
 		switch n := len(t.off); {
 		case n == 0:
-		case n == 1 || t.fits > 2*n:
-			out = append(out, t.off...)
+		case n == 1:
+			out = append(out, t.off[0])
 		default:
 			f := t.off[0]
 			f.Grade = claims.Query
@@ -336,7 +339,7 @@ func spreadAgainstRange(m *claims.Measure) (claims.Finding, rangeStatus) {
 		f.Message = fmt.Sprintf("%s: a spread of %s is printed; a standard deviation is not negative", armName(m), plainNumber(m.Spread.Value))
 		return f, rangeOff
 	}
-	if m.RangeWhy == "" {
+	if m.RangeWhy == "" || m.Place.Table == "" && m.Place.Section != "" {
 		return f, rangeSilent
 	}
 	low, high := m.Min, m.Max

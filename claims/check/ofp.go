@@ -145,8 +145,11 @@ func (c *Case) tablePs() []claims.Finding {
 		if c.judge.design.rank {
 			continue // which p of the table is of the rank test is not said
 		}
-		if c.judge.design.certain() || met[at] >= 2 && met[at] > len(off[at]) {
-			out = append(out, off[at][0]) // one question a table
+		switch certain := c.judge.design.certain(); {
+		case certain && met[at] >= len(off[at]):
+			out = append(out, off[at]...) // most others of the column are met: these stand out
+		case certain || met[at] >= 2 && met[at] > len(off[at]):
+			out = append(out, off[at][0])
 		}
 	}
 	return out

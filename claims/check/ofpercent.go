@@ -112,7 +112,10 @@ var directionCheck = Check{
 			}
 			f := about(j, claims.Inconsistent)
 			if j.Statement.Kind == claims.Significance || j.Statement.Kind == claims.Ranking || j.Statement.Inverts || j.Statement.Hedged {
-				f.Grade = claims.Query // an outcome where lower is better is easily read the wrong way
+				if !j.Statement.A.Known() {
+					return // an outcome where lower is better is easily read the wrong way
+				}
+				f.Grade = claims.Query
 			}
 			f.Recomputed = recomputedText(j)
 			f.Message = "the figures go the other way than the words" + because(j)

@@ -29,7 +29,7 @@ var significanceCheck = Check{
 			case c.aboveStatedLevel(j):
 				return // said once for all by the check of the level
 			case j.Verdict == claims.DoesNotReproduce:
-			case j.Doubtful && worthAsking(j):
+			case j.Doubtful && worthAsking(j) && (!s.P.Known() || s.P.Relation == extract.Equal):
 				f.Grade = claims.Query
 			default:
 				return
@@ -229,10 +229,15 @@ var lettersFigures = Check{
 const farApart = 1e-5
 
 func runLettersFigures(c *Case) []claims.Finding {
-	var out []claims.Finding
 	if can, _ := c.judge.design.recomputable(); !can {
 		return nil
 	}
+	type table struct {
+		off    []claims.Finding
+		agrees int
+	}
+	tables := map[string]*table{}
+	var order []string
 	done := map[*claims.Measure]bool{}
 	for _, m := range c.Study.Measures {
 		if m.Letters == "" || done[m] || m.Place.Table == "" || m.Doubtful {
@@ -242,12 +247,36 @@ func runLettersFigures(c *Case) []claims.Finding {
 		for _, o := range family {
 			done[o] = true
 		}
+		t := tables[m.Place.Table]
+		if t == nil {
+			t = &table{}
+			tables[m.Place.Table] = t
+			order = append(order, m.Place.Table)
+		}
 		for i, a := range family {
 			for _, b := range family[i+1:] {
 				if f, ok := c.lettersPair(a, b); ok {
-					out = append(out, f)
+					t.off = append(t.off, f)
+				} else if v, _ := byLetters(a, b); v != lettersSilent {
+					t.agrees++
 				}
 			}
+		}
+	}
+	var out []claims.Finding
+	for _, key := range order {
+		switch t := tables[key]; {
+		case len(t.off) == 0:
+		case t.agrees >= 3*len(t.off):
+			out = append(out, t.off...) // the other pairs of the table are the witness
+		default:
+			f := t.off[0]
+			f.Grade = claims.Query
+			if n := len(t.off) - 1; n > 0 {
+				f.Message += fmt.Sprintf("; %d more pairs of the table likewise", n)
+			}
+			f.Ask = "Among which cells are the letters to be compared, and what does a shared letter mean?"
+			out = append(out, f)
 		}
 	}
 	return out

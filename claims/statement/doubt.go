@@ -304,22 +304,13 @@ func (s *sentence) pBeside(st *claims.Statement) bool {
 			return false
 		}
 		for i := min(at, q.at); i < max(at, q.at); i++ {
-			if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) || t.sort == wordToken && (s.raw(i, i+1) == "and" || s.raw(i, i+1) == "which") && s.verbSoon(i, max(at, q.at)) {
+			if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) || t.is.has(versus) || t.paren < 0 && (s.raw(i, i+1) == "and" || s.raw(i, i+1) == "which") {
 				return false
 			}
 		}
 		return true
 	}
 	return true
-}
-
-func (s *sentence) verbSoon(i, to int) bool {
-	for k := i + 1; k < to && k < i+12; k++ {
-		if s.verbLike(k) {
-			return true
-		}
-	}
-	return false
 }
 
 // doubtPairs takes the certainty of pairs whose measures are of another time
@@ -335,7 +326,7 @@ func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 	}
 	for i := s.from; i < s.to; i++ {
 		base = base || s.is(i, baseTime)
-		change = change || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside
+		change = change || strings.HasPrefix(strings.ToLower(s.raw(i, i+1)), "chang") || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside
 	}
 	others := (st.Kind == claims.Percent || st.Kind == claims.Fold) && !listed && s.namesOthers(st)
 	for i := range st.Pairs {
