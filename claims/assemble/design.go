@@ -115,13 +115,13 @@ func (p *paper) alpha(s *sentence) {
 	if s.place.Section == extract.Results || s.place.Section == extract.Discussion || !strings.Contains(s.low, "signific") && !strings.Contains(s.low, "α") && !strings.Contains(s.low, "alpha") {
 		return
 	}
-	if powerSentence(s.low) || ofOneTest(s.low) {
+	if powerSentence(s.low) {
 		return
 	}
 	rule := ruleOfLevel(s.low)
 	for _, t := range numberrole.Numbers(s.text, p.ls.cat) {
 		is := t.Role.Best.Value
-		if is != numberrole.Alpha && !(is == numberrole.P && rule) || !t.Role.Sure() {
+		if is != numberrole.Alpha && !(is == numberrole.P && rule) || !t.Role.Sure() || ofOneTest(around(s.low, t.Start, t.End)) {
 			continue
 		}
 		n := extract.Number{Text: s.text[t.Start:t.End], Value: t.Value, Decimals: t.Decimals}
@@ -142,6 +142,15 @@ func (p *paper) alpha(s *sentence) {
 		p.alphas++
 		return
 	}
+}
+
+// around gives the words beside a number, back to the stop before it.
+func around(low string, start, end int) string {
+	from := max(0, start-120)
+	if i := strings.LastIndex(low[from:min(start, len(low))], ". "); i >= 0 {
+		from += i
+	}
+	return low[from:min(len(low), end+60)]
 }
 
 // ofOneTest tells the level of one test among several, or a corrected one, from

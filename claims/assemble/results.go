@@ -53,7 +53,45 @@ func (t *table) keepResult(res *claims.Result) {
 		res.Outcome = t.captionOutcome().name
 	}
 	res.ID = fmt.Sprintf("r%d", len(t.study.Results)+1)
+	res.Test = t.testNamed(res)
 	t.study.Results = append(t.study.Results, res)
+}
+
+// testNamed is the one test of groups that heading, caption and notes of the
+// table name; "" where they name none or several.
+func (t *table) testNamed(res *claims.Result) string {
+	found := ""
+	for _, text := range t.words(res) {
+		for _, m := range t.ls.cat.FindTests(text) {
+			switch m.Row.Family {
+			case "two-arm", "omnibus", "post-hoc", "paired", "factorial":
+			default:
+				continue
+			}
+			if found != "" && found != m.Row.ID {
+				return ""
+			}
+			found = m.Row.ID
+		}
+		if found != "" {
+			return found
+		}
+	}
+	return ""
+}
+
+// words are the texts around a result, nearest first: its headings, then
+// caption and notes.
+func (t *table) words(res *claims.Result) []string {
+	var out []string
+	if c := res.Place.Col - 1; c >= 0 && c < len(t.g.headings) {
+		out = append(out, strings.Join(t.g.headings[c], " "))
+	}
+	whole := t.caption.text
+	for _, n := range t.notes {
+		whole += " " + n
+	}
+	return append(out, whole)
 }
 
 // inColumn lists the measures above a p value, back to the last one or to the

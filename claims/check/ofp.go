@@ -121,14 +121,21 @@ func (c *Case) tablePs() []claims.Finding {
 		table string
 		col   int
 	}
-	if can, _ := c.judge.design.recomputable(); !can {
-		return nil
-	}
+	can, _ := c.judge.design.recomputable()
 	met := map[column]int{}
+	means := map[column]bool{} // the table names a test of means for it
 	off := map[column][]claims.Finding{}
 	var order []column
 	for _, r := range c.Study.Results {
 		at := column{r.Place.Table, r.Place.Col}
+		if named := c.Catalog.Test(r.Test); named != nil {
+			means[at] = !named.Rank && !named.Paired && !named.Adjusted && named.Family != "factorial"
+			if !means[at] {
+				continue
+			}
+		} else if !can {
+			continue
+		}
 		f, status := c.tableP(r)
 		switch status {
 		case pMet:
@@ -142,10 +149,10 @@ func (c *Case) tablePs() []claims.Finding {
 	}
 	var out []claims.Finding
 	for _, at := range order {
-		if c.judge.design.rank {
+		if c.judge.design.rank && !means[at] {
 			continue // which p of the table is of the rank test is not said
 		}
-		switch certain := c.judge.design.certain(); {
+		switch certain := c.judge.design.certain() || means[at]; {
 		case certain && met[at] >= len(off[at]):
 			out = append(out, off[at]...) // most others of the column are met: these stand out
 		case certain || met[at] >= 2 && met[at] > len(off[at]):

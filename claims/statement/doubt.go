@@ -318,7 +318,8 @@ func (s *sentence) pBeside(st *claims.Statement) bool {
 // claim that is not one of a list, where the sentence names further groups.
 func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 	var times []string
-	base, change := false, false
+	base := false
+	var changes []string
 	for k := range s.quants {
 		if q := &s.quants[k]; q.is == role.TimePoint || q.is == role.Duration && q.sure {
 			times = append(times, s.raw(q.at, q.at+1))
@@ -326,17 +327,31 @@ func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 	}
 	for i := s.from; i < s.to; i++ {
 		base = base || s.is(i, baseTime)
-		change = change || strings.HasPrefix(strings.ToLower(s.raw(i, i+1)), "chang") || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside
+		if w := strings.ToLower(s.raw(i, i+1)); strings.HasPrefix(w, "chang") || s.any(i, setOf(verbUp, verbDown, verbMerit, nounUp, nounDown, nounMerit)) && !s.any(i, adjectives) && !s.at(i).inside {
+			changes = append(changes, w)
+		}
 	}
 	others := (st.Kind == claims.Percent || st.Kind == claims.Fold) && !listed && s.namesOthers(st)
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		switch at := p.A.Condition + " " + p.A.Outcome; {
 		case !p.Sure:
-		case others, !namesTime(at, times), !base && s.isBaseline(p.A.Condition), base && !s.isBaseline(p.A.Condition) && !st.BeforeTo, change && !p.A.Change:
+		case others, !namesTime(at, times), !base && s.isBaseline(p.A.Condition), base && !s.isBaseline(p.A.Condition) && !st.BeforeTo, !p.A.Change && speaksOfOther(p.A.Outcome, changes):
 			p.Sure = false
 		}
 	}
+}
+
+// speaksOfOther: a word of change that is not in the outcome's own name, as it
+// is in "mineral loss".
+func speaksOfOther(outcome string, changes []string) bool {
+	outcome = strings.ToLower(outcome)
+	for _, w := range changes {
+		if !strings.Contains(outcome, w) {
+			return true
+		}
+	}
+	return false
 }
 
 // namesOthers reports a sentence that names more groups than its claim has
