@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -161,5 +162,126 @@ func TestDamagedPaper(t *testing.T) {
 		if n, complaints, err := l.Check(true); n != 2 || len(complaints) > 0 || err != nil {
 			t.Errorf("%s: after the removal: %d papers, %v, %v", file, n, complaints, err)
 		}
+	}
+}
+
+// TestLostEnd cuts what is kept of a paper at the end of a line, as a disk that
+// lost its last blocks may: it is never taken for a shorter paper.
+func TestLostEnd(t *testing.T) {
+	papers := many(2)
+	l := shelf(t, papers...)
+	id := papers[0].ID
+	data := keptBytes(t, l, id)
+	if err := os.Truncate(filepath.Join(l.folder(id), keptFile), int64(bytes.LastIndexByte(data[:len(data)-1], '\n')+1)); err != nil {
+		t.Fatal(err)
+	}
+	if text, err := l.Text(id); err == nil {
+		t.Errorf("%d passages of %d are given as the text", len(text), len(papers[0].Text))
+	}
+	if e, err := l.Entry(id); err == nil {
+		t.Errorf("a paper with %d passages of %d is given back", len(e.Text), len(papers[0].Text))
+	}
+	if err := l.Rebuild(); err != nil {
+		t.Fatal(err)
+	}
+	_, complaints, err := l.Check(true)
+	if err != nil || len(complaints) != 1 || complaints[0].ID != id || !strings.Contains(complaints[0].Try, "probity refresh") {
+		t.Errorf("the doctor says %v, %v; want one complaint, of the paper alone", complaints, err)
+	}
+}
+
+// TestTextCutOnce keeps a paper as an earlier version did after it completed a
+// title page: cut, and with a sum that agrees.
+func TestTextCutOnce(t *testing.T) {
+	papers := many(4)
+	whole := map[string][]Passage{}
+	for i := range papers {
+		e := &papers[i]
+		whole[e.ID] = e.Text
+		if i > 0 {
+			e.Card.Completed = "refs.bib"
+		}
+		switch i {
+		case 1: // cut within a passage
+			e.Text = []Passage{e.Text[0], {e.Text[1].Place, e.Text[1].Text[:300]}}
+		case 2: // cut between two
+			e.Text = e.Text[:1]
+		}
+	}
+	l := shelf(t, papers...)
+	l.opt.Reread = func(r *Record, original []byte) ([]Passage, error) {
+		if sum(original) != r.SHA256 {
+			t.Errorf("%s is read again from other bytes", r.Name)
+		}
+		return whole[r.ID], nil
+	}
+	_, complaints, err := l.Check(true)
+	var ids []string
+	for _, c := range complaints {
+		ids = append(ids, c.ID)
+		if !strings.Contains(c.What, "breaks off") || !strings.Contains(c.Try, "probity refresh "+c.ID[:12]) {
+			t.Errorf("the doctor says %q, do %q", c.What, c.Try)
+		}
+	}
+	want := []string{papers[1].ID, papers[2].ID}
+	slices.Sort(want)
+	if err != nil || !slices.Equal(ids, want) {
+		t.Errorf("the doctor complains of %.12q, %v; want %.12q", ids, err, want)
+	}
+}
+
+// collection makes n invented papers that came in one file.
+func collection(n int) []Entry {
+	file := []byte("<articles>all of them</articles>")
+	papers := many(n)
+	for i := range papers {
+		e := &papers[i]
+		e.Original, e.Collection, e.Nth, e.Total = file, sum(file), i, n
+	}
+	return papers
+}
+
+// TestCollectionStays holds that a file of several papers is not removed while
+// a paper that cannot be read may need it, and is put right when it comes again.
+func TestCollectionStays(t *testing.T) {
+	papers := collection(2)
+	l := shelf(t, papers...)
+	path := filepath.Join(l.Dir, "collections", papers[0].Collection)
+	for _, e := range papers {
+		if err := os.Truncate(filepath.Join(l.folder(e.ID), keptFile), 10); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, repair := range []bool{false, true} {
+		if _, complaints, err := l.Check(repair); err != nil || len(complaints) < 2 {
+			t.Errorf("the doctor says %v, %v; want both papers", complaints, err)
+		}
+		if _, err := os.Stat(path); err != nil {
+			t.Fatalf("the doctor (putting right: %v) took the original of two papers away", repair)
+		}
+	}
+	fill(t, l, papers[0])
+	w, err := l.Writer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Remove(papers[0].ID); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(path); err != nil {
+		t.Fatal("to remove one paper took the original of the other away")
+	}
+
+	data := bytes.Clone(papers[0].Original)
+	data[3] ^= 1
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	fill(t, l, papers...)
+	if _, complaints, err := l.Check(true); err != nil || len(complaints) > 0 {
+		t.Errorf("after the file was added again the doctor says %v, %v", complaints, err)
 	}
 }

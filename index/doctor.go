@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // A Complaint is one thing that is not as it should be.
@@ -44,11 +45,15 @@ func (l *Library) Check(repair bool) (papers int, out []Complaint, err error) {
 	}
 	found := make([][]Complaint, len(ids))
 	each(len(ids), func(i int) { found[i] = l.checkPaper(ids[i]) })
-	for _, c := range found {
+	damaged := map[string]bool{}
+	for i, c := range found {
+		damaged[ids[i]] = len(c) > 0
 		out = append(out, c...)
 	}
-	out = append(out, l.checkCollections(ids)...)
-	indexed := l.checkIndex(ids)
+	if repair {
+		out = append(out, l.tidyCollections(ids)...)
+	}
+	indexed := l.checkIndex(ids, damaged)
 	if len(indexed) == 0 || !repair {
 		return len(ids), append(out, indexed...), nil
 	}
@@ -68,12 +73,12 @@ func (l *Library) checkPaper(id string) []Complaint {
 	again := "probity remove " + id[:12] + ", and add the paper again"
 	r, err := l.Record(id)
 	if err != nil {
-		return complain(err.Error(), again)
+		return complain(bare(err), again)
 	}
 	data, err := l.Original(r)
 	switch {
 	case err != nil:
-		return complain(err.Error(), again)
+		return complain(bare(err), again)
 	case len(data) != r.Size || sum(data) != r.SHA256:
 		return complain(fmt.Sprintf("the original of %s is not as it was added", r.Name), again)
 	}
@@ -82,20 +87,43 @@ func (l *Library) checkPaper(id string) []Complaint {
 	if fix, err := l.Corrections(r); err != nil || fix != nil && sum(fix) != r.Corrections {
 		out = append(out, Complaint{ID: id, What: fmt.Sprintf("the corrections of %s are not as they were added", r.Name), Try: again})
 	}
-	whole, err := l.file(id, keptFile)
-	if err != nil {
-		return append(out, Complaint{ID: id, What: err.Error(), Try: refresh})
-	}
-	if _, after, _ := bytes.Cut(whole, []byte{'\n'}); sum(after) != r.Rest {
-		out = append(out, Complaint{ID: id, What: fmt.Sprintf("what is kept of %s is not as it was written", r.Name), Try: refresh})
-	} else if _, _, err := l.read(id); err != nil {
-		out = append(out, Complaint{ID: id, What: err.Error(), Try: refresh})
+	k, err := l.whole(id)
+	switch {
+	case err != nil:
+		out = append(out, Complaint{ID: id, What: bare(err), Try: refresh})
+	case l.cutOnce(k, data):
+		out = append(out, Complaint{ID: id, What: fmt.Sprintf("the text kept of %s breaks off: an earlier version cut it when it completed the title page", r.Name),
+			Try: refresh + ", which reads it again from the original kept"})
 	}
 	return out
 }
 
-// checkCollections finds files of several papers that no paper needs.
-func (l *Library) checkCollections(ids []string) []Complaint {
+// onceRead is as far as an earlier version read what is kept: it lost the text
+// behind when it wrote a paper with a completed title page.
+const onceRead = 16 << 10
+
+// cutOnce reports whether what is kept is a text that was cut so: it agrees with
+// its sum, so the original is read again where it can be.
+func (l *Library) cutOnce(k *keptWhole, original []byte) bool {
+	have := writeText(k.text)
+	if l.opt.Reread == nil || k.record.Card.Completed == "" || len(k.audit)+len(have) > onceRead {
+		return false
+	}
+	text, err := l.opt.Reread(k.record, original)
+	if err != nil {
+		return false
+	}
+	want := writeText(inLines(text))
+	return len(have) < len(want) && bytes.HasPrefix(want, bytes.TrimSuffix(have, []byte{'\n'}))
+}
+
+// bare is an error without the advice to call the doctor.
+func bare(err error) string { return strings.TrimSuffix(err.Error(), "; run probity doctor") }
+
+// tidyCollections removes files of several papers that no paper needs: a
+// process that ended between a collection and its papers leaves them. A paper
+// whose record cannot be read may need any of them.
+func (l *Library) tidyCollections(ids []string) []Complaint {
 	entries, err := os.ReadDir(filepath.Join(l.Dir, "collections"))
 	if err != nil {
 		if errors.Is(err, fs.ErrNotExist) {
@@ -108,14 +136,15 @@ func (l *Library) checkCollections(ids []string) []Complaint {
 	}
 	needed := map[string]bool{}
 	for _, id := range ids {
-		if r, err := l.Record(id); err == nil && r.Collection != "" {
-			needed[r.Collection] = true
+		r, err := l.Record(id)
+		if err != nil {
+			return nil
 		}
+		needed[r.Collection] = true
 	}
 	var out []Complaint
 	for _, e := range entries {
 		if isID(e.Name()) && !needed[e.Name()] {
-			// A process that ended between the collection and its papers leaves this.
 			if err := os.Remove(filepath.Join(l.Dir, "collections", e.Name())); err != nil {
 				out = append(out, Complaint{What: fmt.Sprintf("collections/%.12s… belongs to no paper and cannot be removed (%v)", e.Name(), cause(err))})
 			}
@@ -124,7 +153,9 @@ func (l *Library) checkCollections(ids []string) []Complaint {
 	return out
 }
 
-func (l *Library) checkIndex(ids []string) []Complaint {
+// checkIndex holds the index against the papers, but for damaged ones: those
+// cannot be indexed.
+func (l *Library) checkIndex(ids []string, damaged map[string]bool) []Complaint {
 	complain := func(format string, args ...any) []Complaint {
 		return []Complaint{{What: fmt.Sprintf(format, args...), Try: "probity rebuild", Index: true}}
 	}
@@ -148,7 +179,7 @@ func (l *Library) checkIndex(ids []string) []Complaint {
 	missing, stale := 0, 0
 	for _, id := range ids {
 		r, err := l.Record(id)
-		if err != nil {
+		if err != nil || damaged[id] {
 			delete(revs, id)
 			continue // complained of above
 		}

@@ -111,13 +111,23 @@ func rowText(row []extract.Cell) string {
 // oneLine folds white space, so that a passage is one line.
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
-// writeText gives the lines of the text.
+// inLines makes each passage one line, as it is kept and indexed: places in the
+// index must lead to the same words in what is kept.
+func inLines(text []Passage) []Passage {
+	out := make([]Passage, len(text))
+	for i, p := range text {
+		out[i] = Passage{p.Place, oneLine(p.Text)}
+	}
+	return out
+}
+
+// writeText gives the lines of a text.
 func writeText(text []Passage) []byte {
 	var b strings.Builder
 	for _, p := range text {
 		b.WriteString(p.Place.String())
 		b.WriteByte('\t')
-		b.WriteString(oneLine(p.Text))
+		b.WriteString(p.Text)
 		b.WriteByte('\n')
 	}
 	return []byte(b.String())

@@ -140,13 +140,13 @@ func (w *Writer) catchUp(revs map[string]string) {
 		if revs[id] == k.rev {
 			continue
 		}
-		r, text, err := w.read(id)
+		k, err := w.whole(id)
 		if err != nil {
 			w.say("%v", err)
 			continue
 		}
 		missing++
-		w.send(job{record: r, text: text})
+		w.send(job{record: k.record, text: k.text})
 	}
 	for id := range revs {
 		if w.papers[id] == nil {

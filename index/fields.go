@@ -80,8 +80,9 @@ func facetField(name string) string { return name + "_is" }
 const revField = "rev"
 
 // mappingVersion changes when fields or the cutting of words do; an index of
-// another version is made again.
-const mappingVersion = 1
+// another version is made again. Those of version 1 may lack the ends of texts:
+// what was made from kept texts was made from the first 16 KiB of some.
+const mappingVersion = 2
 
 // wholeText makes one term of a whole value.
 type wholeText struct{}

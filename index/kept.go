@@ -1,11 +1,13 @@
 package index
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 )
@@ -27,10 +29,6 @@ const (
 	textLines
 )
 
-// headSize is how much is read at first: enough for record and comparison of
-// most papers.
-const headSize = 16 << 10
-
 // rest is keptFile after its first line.
 func rest(e *Entry) ([]byte, error) {
 	var b bytes.Buffer
@@ -50,43 +48,98 @@ func rest(e *Entry) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// kept reads keptFile as far as the end of a line; textLines reads it all.
-func (l *Library) kept(id string, upTo int) ([][]byte, error) {
+// A keptReader reads keptFile front to back. It gives a line only when it
+// stands there with its end: what breaks off is an error, never a shorter line.
+type keptReader struct {
+	id string
+	f  *os.File
+	r  *bufio.Reader
+}
+
+func (l *Library) openKept(id string) (*keptReader, error) {
 	if !isID(id) {
 		return nil, fmt.Errorf("%q is not a paper of the library", id)
 	}
-	f, err := os.Open(filepath.Join(l.folder(id), keptFile))
+	f, err := l.open(id, keptFile)
 	if err != nil {
-		return nil, fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, keptFile, cause(err))
+		return nil, unreadable(id, keptFile, err)
 	}
-	defer f.Close()
-	data := make([]byte, headSize)
-	n, err := io.ReadFull(f, data)
-	data = data[:n]
-	whole := errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)
-	if !whole && err == nil && bytes.Count(data, []byte{'\n'}) <= upTo {
-		var more []byte
-		more, err = io.ReadAll(f)
-		data = append(data, more...)
-		whole = true
+	return &keptReader{id, f, bufio.NewReaderSize(f, 16<<10)}, nil
+}
+
+func (k *keptReader) close() { k.f.Close() }
+
+// line gives the next line without its end.
+func (k *keptReader) line() ([]byte, error) {
+	line, err := k.r.ReadBytes('\n')
+	switch {
+	case errors.Is(err, io.EOF):
+		return nil, fmt.Errorf("papers/%.12s…/%s breaks off; run probity doctor", k.id, keptFile)
+	case err != nil:
+		return nil, unreadable(k.id, keptFile, err)
 	}
-	if err != nil && !whole {
-		return nil, fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, keptFile, cause(err))
-	}
-	parts := bytes.SplitN(data, []byte{'\n'}, textLines+1)
-	if len(parts) <= upTo || len(parts) == upTo+1 && upTo < textLines {
-		return nil, fmt.Errorf("papers/%.12s…/%s breaks off; run probity doctor", id, keptFile)
-	}
-	return parts, nil
+	return line[:len(line)-1], nil
 }
 
 // Record reads what is known of one paper.
 func (l *Library) Record(id string) (*Record, error) {
-	parts, err := l.kept(id, recordLine)
+	line, err := l.keptLine(id, recordLine)
 	if err != nil {
 		return nil, err
 	}
-	return recordIn(id, parts[recordLine])
+	return recordIn(id, line)
+}
+
+// keptLine gives one of the lines before the text.
+func (l *Library) keptLine(id string, n int) ([]byte, error) {
+	k, err := l.openKept(id)
+	if err != nil {
+		return nil, err
+	}
+	defer k.close()
+	for ; n > 0; n-- {
+		if _, err := k.line(); err != nil {
+			return nil, err
+		}
+	}
+	return k.line()
+}
+
+// keptWhole is all that is kept of a paper.
+type keptWhole struct {
+	record         *Record
+	compare, audit []byte
+	text           []Passage
+}
+
+// whole reads all that is kept of a paper, and holds it against its sum: a
+// file that lost its end at the end of a line looks like a shorter paper.
+func (l *Library) whole(id string) (*keptWhole, error) {
+	data, err := l.file(id, keptFile)
+	if err != nil {
+		return nil, err
+	}
+	line, after, _ := bytes.Cut(data, []byte{'\n'})
+	r, err := recordIn(id, line)
+	if err != nil {
+		return nil, err
+	}
+	if sum(after) != r.Rest {
+		return nil, fmt.Errorf("what is kept of %s (papers/%.12s…/%s) is not as it was written; run probity doctor", r.Name, id, keptFile)
+	}
+	parts := bytes.SplitN(after, []byte{'\n'}, textLines)
+	if len(parts) < textLines {
+		return nil, fmt.Errorf("papers/%.12s…/%s breaks off; run probity doctor", id, keptFile)
+	}
+	text, err := readText(parts[textLines-1])
+	if err != nil {
+		return nil, fmt.Errorf("papers/%.12s…: %w; run probity doctor", id, err)
+	}
+	return &keptWhole{r, parts[compareLine-1], parts[auditLine-1], text}, nil
+}
+
+func unreadable(id, name string, err error) error {
+	return fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, name, cause(err))
 }
 
 func recordIn(id string, line []byte) (*Record, error) {
@@ -101,44 +154,18 @@ func recordIn(id string, line []byte) (*Record, error) {
 }
 
 // Compare gives what was kept for comparisons.
-func (l *Library) Compare(id string) ([]byte, error) {
-	parts, err := l.kept(id, compareLine)
-	if err != nil {
-		return nil, err
-	}
-	return parts[compareLine], nil
-}
+func (l *Library) Compare(id string) ([]byte, error) { return l.keptLine(id, compareLine) }
 
 // Audit gives the audit as the caller printed it, without the end of its line.
-func (l *Library) Audit(id string) ([]byte, error) {
-	parts, err := l.kept(id, auditLine)
-	if err != nil {
-		return nil, err
-	}
-	return parts[auditLine], nil
-}
+func (l *Library) Audit(id string) ([]byte, error) { return l.keptLine(id, auditLine) }
 
 // Text gives the passages of a paper with their places.
 func (l *Library) Text(id string) ([]Passage, error) {
-	_, text, err := l.read(id)
-	return text, err
-}
-
-// read gives what the index needs of a paper.
-func (l *Library) read(id string) (*Record, []Passage, error) {
-	parts, err := l.kept(id, textLines)
+	k, err := l.whole(id)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	r, err := recordIn(id, parts[recordLine])
-	if err != nil {
-		return nil, nil, err
-	}
-	text, err := readText(parts[textLines])
-	if err != nil {
-		return nil, nil, fmt.Errorf("papers/%.12s…: %w; run probity doctor", id, err)
-	}
-	return r, text, nil
+	return k.text, nil
 }
 
 // Corrections gives what a person wrote beside the paper, nil: nothing.
@@ -169,25 +196,46 @@ func (l *Library) file(id, name string) ([]byte, error) {
 	if !isID(id) {
 		return nil, fmt.Errorf("%q is not a paper of the library", id)
 	}
-	data, err := os.ReadFile(filepath.Join(l.folder(id), name))
+	f, err := l.open(id, name)
 	if err != nil {
-		return nil, fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, name, cause(err))
+		return nil, unreadable(id, name, err)
 	}
-	return data, nil
+	defer f.Close()
+	var b bytes.Buffer
+	if info, err := f.Stat(); err == nil {
+		b.Grow(int(info.Size()) + bytes.MinRead)
+	}
+	if _, err := b.ReadFrom(f); err != nil {
+		return nil, unreadable(id, name, err)
+	}
+	return b.Bytes(), nil
+}
+
+// open opens a file of a paper. While a paper is replaced its folder stands
+// aside for a moment.
+func (l *Library) open(id, name string) (*os.File, error) {
+	f, err := os.Open(filepath.Join(l.folder(id), name))
+	for _, folder := range []string{oldPrefix + id, id} { // aside, or by now in its place
+		if err == nil || !errors.Is(err, fs.ErrNotExist) {
+			break
+		}
+		f, err = os.Open(filepath.Join(l.papers(), folder, name))
+	}
+	return f, err
 }
 
 // Entry gives a paper back as it was added.
 func (l *Library) Entry(id string) (Entry, error) {
-	r, text, err := l.read(id)
+	k, err := l.whole(id)
 	if err != nil {
 		return Entry{}, err
 	}
-	e := Entry{ID: r.ID, Name: r.Name, Collection: r.Collection, Nth: r.Nth, Total: r.Total, Card: r.Card, Text: text, Tool: r.Tool, Added: r.Added}
-	var bad [4]error
+	r := k.record
+	e := Entry{ID: r.ID, Name: r.Name, Collection: r.Collection, Nth: r.Nth, Total: r.Total, Card: r.Card, Text: k.text, Audit: k.audit, Compare: k.compare,
+		Tool: r.Tool, Added: r.Added}
+	var bad [2]error
 	e.Original, bad[0] = l.Original(r)
 	e.Corrections, bad[1] = l.Corrections(r)
-	e.Audit, bad[2] = l.Audit(id)
-	e.Compare, bad[3] = l.Compare(id)
 	if err := errors.Join(bad[:]...); err != nil {
 		return Entry{}, fmt.Errorf("%s: %w", r.Name, err)
 	}

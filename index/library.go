@@ -25,7 +25,11 @@ type Options struct {
 	Synonyms []Synonym        // names of the same thing, for the search
 	Wait     time.Duration    // how long to wait for another process
 	Say      func(msg string) // told what takes long or was put right; may be nil
+	Reread   Reread           // for the doctor; may be nil
 }
+
+// Reread reads the text of a paper again from its original.
+type Reread func(r *Record, original []byte) ([]Passage, error)
 
 // A Library is a folder of papers. Its methods that only read (List, Record,
 // Audit ...) need no lock: folders appear and go as a whole.

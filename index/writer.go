@@ -34,6 +34,8 @@ type Writer struct {
 	byName   map[string]string
 	byHash   map[uint64][]string // the sketches
 	inColl   map[string]int      // papers of each collection
+	unread   int                 // papers whose record cannot be read
+	kept     map[string]bool     // collections known to be on the disk whole
 	waiting  []*written
 	batches  chan []*written // to the goroutine that commits
 	idle     sync.WaitGroup  // batches not yet committed
@@ -128,8 +130,9 @@ func (w *Writer) root() string { return w.Library.papers() }
 // remember reads what tells papers apart.
 func (w *Writer) remember() error {
 	w.papers, w.byDOI, w.byName = map[string]*known{}, map[string]string{}, map[string]string{}
-	w.byHash, w.inColl = map[uint64][]string{}, map[string]int{}
+	w.byHash, w.inColl, w.kept = map[uint64][]string{}, map[string]int{}, map[string]bool{}
 	records, bad := w.List()
+	w.unread = len(bad)
 	for _, err := range bad {
 		w.say("%v", err)
 	}
@@ -302,6 +305,7 @@ func (w *Writer) Add(e Entry, replaces string) error {
 	if err := w.failed.Load(); err != nil {
 		return *err
 	}
+	e.Text = inLines(e.Text)
 	if w.papers[e.ID] != nil { // the same folder must not be written twice at a time
 		if err := w.Flush(); err != nil {
 			return err
@@ -368,15 +372,23 @@ func (w *Writer) writeFolder(temp string, e Entry, r *Record) error {
 	return os.WriteFile(filepath.Join(temp, keptFile), b.Bytes(), 0o644)
 }
 
+// keepCollection keeps a file of several papers once. One that is there with
+// other bytes was damaged, and is written again.
 func (w *Writer) keepCollection(e Entry) error {
-	path := filepath.Join(w.Dir, "collections", e.Collection)
-	if info, err := os.Stat(path); err == nil && info.Size() == int64(len(e.Original)) {
+	if w.kept[e.Collection] {
 		return nil
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return err
+	path := filepath.Join(w.Dir, "collections", e.Collection)
+	if have, err := os.ReadFile(path); err != nil || !bytes.Equal(have, e.Original) {
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			return err
+		}
+		if err := writeFile(path, e.Original); err != nil {
+			return err
+		}
 	}
-	return writeFile(path, e.Original)
+	w.kept[e.Collection] = true
+	return nil
 }
 
 // Commit has what was added brought to the disk, and does not wait for it.
@@ -488,7 +500,8 @@ func (w *Writer) Remove(id string) error {
 		return fmt.Errorf("the paper cannot be removed: %w", err)
 	}
 	w.forget(id)
-	if k != nil && k.collection != "" && w.inColl[k.collection] <= 0 {
+	if k != nil && k.collection != "" && w.inColl[k.collection] <= 0 && w.unread == 0 { // one that cannot be read may need it
+		delete(w.kept, k.collection)
 		if err := os.Remove(filepath.Join(w.Dir, "collections", k.collection)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("the collection cannot be removed: %w", err)
 		}

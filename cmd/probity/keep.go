@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"probity/claims/report"
+	"probity/extract/open"
 	"probity/index"
 )
 
@@ -191,7 +192,9 @@ func doctorCommand(c *console) *cobra.Command {
 		Short: "Check that every paper of the library is whole, and put the search index right",
 		Long: `doctor reads every file of the library and compares it with the sum kept of it,
 and the search index with the papers. A search index that is damaged or behind
-is made again; papers are never changed.
+is made again; papers are never changed. Texts that an earlier version cut when
+it completed a title page are found by reading the original again; refresh mends
+them.
 
 Exit code: 0 all is well, 1 something was damaged and is well again, 2 something
 needs a person.`,
@@ -201,6 +204,25 @@ needs a person.`,
 	s = libraryFlags(cmd)
 	cmd.Flags().BoolVar(&look, "look", false, "only look, put nothing right")
 	return cmd
+}
+
+// textAgain reads the text of a paper of the library again.
+func textAgain(r *index.Record, original []byte) (text []index.Passage, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("%s: this paper could not be worked through (%v)", r.Name, p)
+		}
+	}()
+	docs, err := open.ReadAll(original, r.Name)
+	if err != nil {
+		return nil, err
+	}
+	for _, doc := range docs {
+		if doc.ID == r.ID {
+			return index.TextOf(doc), nil
+		}
+	}
+	return nil, fmt.Errorf("%s: this version does not find the paper in it", r.Name)
 }
 
 func (c *console) doctor(s *shelf, repair bool) error {

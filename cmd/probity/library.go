@@ -69,7 +69,7 @@ func (s *shelf) folder() string {
 
 // open opens the library, and with make begins one where there is none.
 func (s *shelf) open(c *console, begin bool) (*index.Library, error) {
-	opt := index.Options{Synonyms: c.synonyms(), Wait: s.wait, Say: func(msg string) {
+	opt := index.Options{Synonyms: c.synonyms(), Wait: s.wait, Reread: textAgain, Say: func(msg string) {
 		fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(msg))
 	}}
 	if begin {

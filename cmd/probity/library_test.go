@@ -1,0 +1,79 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// does runs probity and gives what it prints.
+func does(t *testing.T, want int, args ...string) (stdout, stderr string) {
+	t.Helper()
+	var out, talk bytes.Buffer
+	if got := run(args, strings.NewReader(""), &out, &talk); got != want {
+		t.Fatalf("probity %s ended %d, want %d\n%s%s", strings.Join(args, " "), got, want, out.String(), talk.String())
+	}
+	return out.String(), talk.String()
+}
+
+// TestCutTextIsMended makes of a paper what an earlier version made of it when
+// it completed the title page, and holds that the doctor sees it and refresh
+// brings the end of the text back.
+func TestCutTextIsMended(t *testing.T) {
+	dir := t.TempDir()
+	lib, paper := filepath.Join(dir, "library"), filepath.Join(dir, "invented.txt")
+	text := "An invented note on the bending of Kestrine\n\n" + strings.Repeat("The bending load of Kestrine was low in this invented paper.\n\n", 600) + "The end is zendaaq.\n"
+	if err := os.WriteFile(paper, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	does(t, 0, "add", "--library", lib, paper)
+	if out, _ := does(t, 0, "doctor", "--library", lib); !strings.Contains(out, "All is well") {
+		t.Fatalf("the doctor says\n%s", out)
+	}
+	c := newConsole(context.Background(), nil, nil, os.Stderr)
+	l, err := (&shelf{dir: lib}).open(c, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ids, err := l.IDs()
+	if err != nil || len(ids) != 1 {
+		t.Fatalf("%q, %v; want one paper", ids, err)
+	}
+	e, err := l.Entry(ids[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	e.Card.Completed, e.Card.Year, e.Text = "refs.bib", 2030, e.Text[:100]
+	e.Text[99].Text = e.Text[99].Text[:20]
+	w, err := l.Writer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Add(e, ""); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if out, _ := does(t, 0, "find", "--library", lib, "zendaaq"); !strings.HasPrefix(out, "0 papers") {
+		t.Fatalf("the end is still found:\n%s", out)
+	}
+	out, _ := does(t, exitUnusable, "doctor", "--library", lib)
+	flat := strings.Join(strings.Fields(out), " ")
+	if !strings.Contains(flat, "breaks off") || !strings.Contains(flat, "probity refresh "+ids[0][:12]) {
+		t.Errorf("the doctor says\n%s", out)
+	}
+	does(t, 0, "refresh", "--library", lib, ids[0])
+	if out, _ := does(t, 0, "find", "--library", lib, "zendaaq"); !strings.HasPrefix(out, "1 paper") {
+		t.Errorf("the end is not found after refresh:\n%s", out)
+	}
+	if out, _ := does(t, 0, "doctor", "--library", lib); !strings.Contains(out, "All is well") {
+		t.Errorf("after refresh the doctor says\n%s", out)
+	}
+	if r, err := l.Record(ids[0]); err != nil || r.Card.Completed != "refs.bib" {
+		t.Errorf("after refresh the title page is completed from %q, %v", r.Card.Completed, err)
+	}
+}
