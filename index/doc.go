@@ -5,13 +5,14 @@
 // The folders are the truth:
 //
 //	library.json                 which version of the layout this is
-//	library.lock                 held while a process writes or searches
+//	library.lock                 held while a process writes or searches; taken before anything is made
 //	papers/<id>/original         the bytes as they were given
 //	papers/<id>/corrections.csv  what a person wrote beside the paper, if anything
 //	papers/<id>/kept.txt         what was made of it: record, audit, text with places
 //	collections/<sha256>         a file that holds several papers, kept once
 //	search.bleve/                the search index: a cache, made again by Rebuild
 //	search.json                  sizes and checksums of the index files
+//	search.last/                 while a process writes: the index others search
 //
 // A paper's folder is written beside its final place, brought to the disk and
 // renamed, so it is there whole or not at all. The index may lag behind or

@@ -33,7 +33,7 @@ func (l *Library) Check(repair bool) (papers int, out []Complaint, err error) {
 			return 0, nil, err
 		}
 	}
-	held, err := take(l.Dir, true, l.opt.Wait)
+	held, err := l.lock(true)
 	if err != nil {
 		return 0, nil, err
 	}
@@ -199,19 +199,21 @@ func (l *Library) checkIndex(ids []string, damaged map[string]bool) []Complaint 
 
 // Rebuild makes the search index again from the folders of the papers.
 func (l *Library) Rebuild() error {
-	held, err := take(l.Dir, true, l.opt.Wait)
+	held, err := l.lock(true)
 	if err != nil {
 		return err
 	}
-	w := &Writer{Library: l, held: held, words: l.words()}
-	if err := w.fresh(filepath.Join(l.Dir, searchFolder)); err != nil {
+	if m, err := l.manifest(); err == nil && l.sound(true) == nil {
+		l.publish(m.Papers)
+	}
+	if err := l.fresh(); err != nil {
 		held.free()
 		return err
 	}
-	if err := w.begin(); err != nil {
-		held.free()
+	w, err := l.writer(held)
+	if err != nil {
 		return err
 	}
-	w.changed = true // settle even an empty index
+	w.changed.Store(true) // settle even an empty index
 	return w.Close()
 }

@@ -25,15 +25,19 @@ func (w *Writer) openIndex() error {
 	if !fresh {
 		switch err := w.sound(false); {
 		case err == nil:
-		case w.usable() && w.intact():
+			if m, err := w.manifest(); err == nil {
+				w.publish(m.Papers)
+			}
+		case w.usable() && w.intact(): // what was published before still holds
 			w.say("a process ended before its work was done; the search index is completed")
 		default:
 			w.say("%v; it is made again from the papers", err)
+			w.unpublish()
 			fresh = true
 		}
 	}
 	if fresh {
-		if err := w.fresh(dir); err != nil {
+		if err := w.fresh(); err != nil {
 			return err
 		}
 	}
@@ -43,7 +47,7 @@ func (w *Writer) openIndex() error {
 	revs, err := w.start(dir)
 	if err != nil && !fresh {
 		w.say("%v; it is made again from the papers", err)
-		if err := w.fresh(dir); err != nil {
+		if err := w.fresh(); err != nil {
 			return err
 		}
 		revs, err = w.start(dir)
@@ -60,11 +64,11 @@ func (w *Writer) openIndex() error {
 
 // fresh makes way for a new index. The mark comes first: whenever the process
 // ends, the next one knows that the index is not finished.
-func (w *Writer) fresh(dir string) error {
-	if err := w.mark(); err != nil {
+func (l *Library) fresh() error {
+	if err := l.mark(); err != nil {
 		return err
 	}
-	for _, old := range []string{filepath.Join(w.Dir, searchFile), dir} {
+	for _, old := range []string{filepath.Join(l.Dir, searchFile), filepath.Join(l.Dir, searchFolder)} {
 		if err := os.RemoveAll(old); err != nil {
 			return fmt.Errorf("the old search index cannot be removed: %w", err)
 		}
@@ -100,8 +104,8 @@ func (w *Writer) usable() bool {
 }
 
 // mark says that a process is writing; settle takes it away.
-func (w *Writer) mark() error {
-	if err := writeFile(filepath.Join(w.Dir, dirtyFile), []byte(w.dirtyMark())); err != nil {
+func (l *Library) mark() error {
+	if err := writeFile(filepath.Join(l.Dir, dirtyFile), []byte(l.dirtyMark())); err != nil {
 		return fmt.Errorf("the search index cannot be written: %w", err)
 	}
 	return nil
@@ -129,8 +133,8 @@ func (w *Writer) intact() bool {
 	return true
 }
 
-func (w *Writer) dirtyMark() string {
-	return fmt.Sprintf("a process is writing; mapping %d, names %s\n", mappingVersion, w.namesHash())
+func (l *Library) dirtyMark() string {
+	return fmt.Sprintf("a process is writing; mapping %d, names %s\n", mappingVersion, l.namesHash())
 }
 
 // catchUp makes the index agree with the folders.
@@ -153,6 +157,7 @@ func (w *Writer) catchUp(revs map[string]string) {
 			w.send(job{remove: id})
 		}
 	}
+	w.jobs <- job{caught: true}
 	if missing > commitEvery {
 		w.say("%d papers are brought into the search index", missing)
 	}
@@ -160,7 +165,7 @@ func (w *Writer) catchUp(revs map[string]string) {
 
 // send hands a job to the goroutine that owns the index.
 func (w *Writer) send(j job) {
-	w.changed = true
+	w.changed.Store(true)
 	w.jobs <- j
 }
 
@@ -171,10 +176,7 @@ func (w *Writer) feed() (err error) {
 		if p := recover(); p != nil {
 			err = fmt.Errorf("the search index broke (%v); run probity rebuild", p)
 		}
-		for j := range w.jobs { // keep the writer from waiting for us
-			if j.done != nil {
-				close(j.done)
-			}
+		for range w.jobs { // keep the writer from waiting for us
 		}
 	}()
 	size := 0
@@ -187,11 +189,11 @@ func (w *Writer) feed() (err error) {
 		w.batch = w.idx.NewBatch()
 		return err
 	}
+	caught, next, due := false, publishFirst, time.Now().Add(publishFirst)
 	for j := range w.jobs {
 		switch {
-		case j.done != nil:
-			err = flush()
-			close(j.done)
+		case j.caught:
+			caught = true
 		case j.remove != "":
 			w.batch.Delete(j.remove)
 		default:
@@ -206,6 +208,13 @@ func (w *Writer) feed() (err error) {
 		if size > batchBytes || w.batch.Size() >= batchPapers {
 			err = flush()
 		}
+		if err == nil && caught && time.Now().After(due) {
+			if err = flush(); err == nil {
+				caught, err = w.checkpoint() // no more where it cannot be published
+			}
+			due = time.Now().Add(next)
+			next = min(2*next, publishMost)
+		}
 		if err != nil {
 			return fmt.Errorf("the search index cannot be written: %w", err)
 		}
@@ -218,12 +227,15 @@ func (w *Writer) feed() (err error) {
 
 // persist waits until everything is in the index files: batches return before.
 func (w *Writer) persist() error {
-	if !w.changed {
+	if !w.changed.Load() {
 		return nil
 	}
 	safe := make(chan error, 1)
 	last := w.idx.NewBatch()
-	last.SetInternal([]byte("papers"), []byte(fmt.Sprint(len(w.papers))))
+	w.mu.RLock()
+	papers := len(w.papers)
+	w.mu.RUnlock()
+	last.SetInternal([]byte("papers"), []byte(fmt.Sprint(papers)))
 	last.SetPersistedCallback(func(err error) { safe <- err })
 	if err := w.idx.Batch(last); err != nil {
 		return fmt.Errorf("the search index cannot be written: %w", err)

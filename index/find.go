@@ -60,43 +60,75 @@ type Search struct {
 	Facets bool // count the values of fields
 }
 
-// A Reader searches a library. It holds the lock together with other readers.
+// A Reader searches a library. It holds the lock together with other readers,
+// or searches the last state while another process changes the library.
 type Reader struct {
 	*Library
-	held  *lock
+	held  *lock // nil: the last state
 	idx   bleve.Index
 	words words
 }
 
 // Reader opens the index for searching. An index that is behind the papers or
-// damaged is put right first, where the library may be written.
-func (l *Library) Reader() (*Reader, error) {
-	held, err := take(l.Dir, false, l.opt.Wait)
-	if err != nil {
-		return nil, err
-	}
-	if why := l.behind(); why != nil {
-		held.free()
-		if !errors.Is(why, errStale) {
-			l.say("%v", why)
+// damaged is put right first, where the library may be written. While another
+// process changes the library, the state before is searched.
+func (l *Library) Reader() (r *Reader, err error) {
+	err = l.patiently(func() error {
+		r, err = l.reader()
+		return err
+	})
+	return r, err
+}
+
+func (l *Library) reader() (*Reader, error) {
+	for mended := false; ; mended = true {
+		held, err := l.take(false)
+		var b *busy
+		if errors.As(err, &b) {
+			if r := l.lastState(b.who); r != nil {
+				return r, nil
+			}
 		}
-		w, err := l.Writer()
 		if err != nil {
-			return nil, fmt.Errorf("%w (%v)", err, why)
-		}
-		if err := w.Close(); err != nil {
 			return nil, err
 		}
-		if held, err = take(l.Dir, false, l.opt.Wait); err != nil {
+		why := l.behind()
+		if why == nil || mended {
+			return l.search(held)
+		}
+		held.free()
+		if err := l.mend(why); err != nil {
 			return nil, err
 		}
 	}
+}
+
+func (l *Library) search(held *lock) (*Reader, error) {
 	idx, err := engine(filepath.Join(l.Dir, searchFolder), false)
 	if err != nil {
 		held.free()
 		return nil, fmt.Errorf("%w; run probity rebuild", err)
 	}
 	return &Reader{Library: l, held: held, idx: idx, words: l.words()}, nil
+}
+
+// mend brings the index up to the papers.
+func (l *Library) mend(why error) error {
+	held, err := l.take(true)
+	if errors.Is(err, errBusy) {
+		return err
+	}
+	if err != nil {
+		return fmt.Errorf("%w (%v)", err, why)
+	}
+	if !errors.Is(why, errStale) {
+		l.say("%v", why)
+	}
+	w, err := l.writer(held)
+	if err != nil {
+		return fmt.Errorf("%w (%v)", err, why)
+	}
+	return w.Close()
 }
 
 // behind says why the index cannot be searched as it is, nil if it can. It is
@@ -143,6 +175,7 @@ func (r *Reader) Find(s Search) (found *Found, err error) {
 	}
 	req := bleve.NewSearchRequestOptions(a.query, s.Size, max(0, s.From), false)
 	req.SortBy([]string{"-_score", "_id"})
+	req.Fields = []string{revField}
 	if s.Facets {
 		for _, f := range Fields {
 			if f.Facet {
@@ -159,14 +192,24 @@ func (r *Reader) Find(s Search) (found *Found, err error) {
 	if err != nil {
 		return nil, err
 	}
+	changed := 0
 	for _, h := range res.Hits {
 		record, err := r.Record(h.ID)
+		if errors.Is(err, ErrGone) {
+			changed++
+			continue
+		}
 		if err != nil {
 			r.say("%v", err)
 			continue
 		}
 		hit := Hit{Record: record, Score: h.Score}
-		if spots := places[h.ID]; len(spots) > 0 {
+		spots := places[h.ID]
+		if rev, _ := h.Fields[revField].(string); rev != record.revision() {
+			changed++
+			spots = nil // places in another text
+		}
+		if len(spots) > 0 {
 			text, err := r.Text(h.ID)
 			if err != nil {
 				r.say("%v", err)
@@ -175,6 +218,9 @@ func (r *Reader) Find(s Search) (found *Found, err error) {
 			}
 		}
 		found.Hits = append(found.Hits, hit)
+	}
+	if changed > 0 {
+		r.say("papers changed or taken out since, and shown without places or not at all: %d", changed)
 	}
 	return found, nil
 }

@@ -139,6 +139,9 @@ func (l *Library) whole(id string) (*keptWhole, error) {
 }
 
 func unreadable(id, name string, err error) error {
+	if errors.Is(err, ErrGone) {
+		return fmt.Errorf("papers/%.12s… %w", id, ErrGone)
+	}
 	return fmt.Errorf("papers/%.12s…/%s cannot be read (%v); run probity doctor", id, name, cause(err))
 }
 
@@ -211,17 +214,23 @@ func (l *Library) file(id, name string) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// open opens a file of a paper. While a paper is replaced its folder stands
+// open opens a file of a paper. While a paper is replaced its folder may stand
 // aside for a moment.
 func (l *Library) open(id, name string) (*os.File, error) {
-	f, err := os.Open(filepath.Join(l.folder(id), name))
-	for _, folder := range []string{oldPrefix + id, id} { // aside, or by now in its place
-		if err == nil || !errors.Is(err, fs.ErrNotExist) {
-			break
+	var first error
+	for _, folder := range []string{id, oldPrefix + id, id} { // in its place, aside, or in its place by now
+		f, err := os.Open(filepath.Join(l.papers(), folder, name))
+		if !errors.Is(err, fs.ErrNotExist) {
+			return f, err
 		}
-		f, err = os.Open(filepath.Join(l.papers(), folder, name))
+		if first == nil {
+			first = err
+		}
 	}
-	return f, err
+	if _, err := os.Stat(l.folder(id)); errors.Is(err, fs.ErrNotExist) {
+		return nil, ErrGone
+	}
+	return nil, first
 }
 
 // Entry gives a paper back as it was added.

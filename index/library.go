@@ -20,10 +20,14 @@ const layout = 1
 // ErrNone says that there is no library yet.
 var ErrNone = errors.New("there is no library here yet")
 
+// ErrGone says that a paper was taken out of the library.
+var ErrGone = errors.New("is no longer in the library")
+
 // Options says how a library is opened.
 type Options struct {
 	Synonyms []Synonym        // names of the same thing, for the search
 	Wait     time.Duration    // how long to wait for another process
+	Stop     <-chan struct{}  // closed: stop waiting; nil: never
 	Say      func(msg string) // told what takes long or was put right; may be nil
 	Reread   Reread           // for the doctor; may be nil
 }
@@ -75,19 +79,47 @@ func Open(dir string, opt Options) (*Library, error) {
 	return l, nil
 }
 
-// Create opens a library, and makes an empty one where there is none.
-func Create(dir string, opt Options) (*Library, error) {
+// Create opens a library for writing, and begins one where there is none. The
+// lock comes before all else: of several processes that begin the same library
+// one does, and the others wait for it.
+func Create(dir string, opt Options) (*Writer, error) {
 	l, err := Open(dir, opt)
+	if err == nil {
+		return l.Writer()
+	}
 	if !errors.Is(err, ErrNone) {
-		return l, err
+		return nil, err
 	}
-	if err := os.MkdirAll(filepath.Join(dir, "papers"), 0o755); err != nil {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("the library cannot be made: %w", err)
 	}
-	if err := writeVersion(dir, layout); err != nil {
-		return nil, fmt.Errorf("the library cannot be made: %w", err)
+	l = &Library{Dir: dir, opt: opt}
+	held, err := l.lock(true)
+	if err != nil {
+		return nil, err
 	}
-	return &Library{Dir: dir, opt: opt}, nil
+	switch version, err := readVersion(dir); {
+	case errors.Is(err, ErrNone):
+		if err := l.begin(); err != nil {
+			held.free()
+			return nil, fmt.Errorf("the library cannot be made: %w", err)
+		}
+	case err != nil || version != layout: // what came into being here meanwhile is another matter
+		held.free()
+		if _, err := Open(dir, opt); err != nil {
+			return nil, err
+		}
+		return l.Writer()
+	}
+	return l.writer(held)
+}
+
+// begin makes an empty library.
+func (l *Library) begin() error {
+	if err := os.MkdirAll(l.papers(), 0o755); err != nil {
+		return err
+	}
+	return writeVersion(l.Dir, layout)
 }
 
 type versionFile struct {
@@ -98,13 +130,10 @@ func readVersion(dir string) (int, error) {
 	path := filepath.Join(dir, "library.json")
 	data, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		if entries, err := os.ReadDir(filepath.Join(dir, "papers")); err == nil && len(entries) > 0 {
-			return 0, fmt.Errorf("%s is missing; write {\"probity.library\":%d} into it if this folder is a library", path, layout)
+		why := noVersion(dir, path)
+		if data, err = os.ReadFile(path); errors.Is(err, fs.ErrNotExist) { // not begun while we looked
+			return 0, why
 		}
-		if _, err := os.Stat(dir); err == nil && !mayBecome(dir) {
-			return 0, fmt.Errorf("%s is not a library: it holds other files; give --library an empty or a new folder", dir)
-		}
-		return 0, fmt.Errorf("%s: %w; add papers to it first: probity add PATH", dir, ErrNone)
 	}
 	if err != nil {
 		return 0, fmt.Errorf("the library cannot be opened: %w", err)
@@ -114,6 +143,17 @@ func readVersion(dir string) (int, error) {
 		return 0, fmt.Errorf("%s cannot be read; write {\"probity.library\":%d} into it", path, layout)
 	}
 	return v.Library, nil
+}
+
+// noVersion says what a folder without a version is.
+func noVersion(dir, path string) error {
+	if entries, err := os.ReadDir(filepath.Join(dir, "papers")); err == nil && len(entries) > 0 {
+		return fmt.Errorf("%s is missing; write {\"probity.library\":%d} into it if this folder is a library", path, layout)
+	}
+	if _, err := os.Stat(dir); err == nil && !mayBecome(dir) {
+		return fmt.Errorf("%s is not a library: it holds other files; give --library an empty or a new folder", dir)
+	}
+	return fmt.Errorf("%s: %w; add papers to it first: probity add PATH", dir, ErrNone)
 }
 
 // mayBecome reports whether a folder holds nothing but what a library that
@@ -136,7 +176,7 @@ func writeVersion(dir string, version int) error {
 	return writeFile(filepath.Join(dir, "library.json"), append(data, '\n'))
 }
 
-// writeFile replaces a file in one step.
+// writeFile replaces a file in one step, and brings it and its name to the disk.
 func writeFile(path string, data []byte) error {
 	f, err := os.CreateTemp(filepath.Dir(path), tempPrefix)
 	if err != nil {
@@ -157,8 +197,10 @@ func writeFile(path string, data []byte) error {
 	}
 	if err != nil {
 		os.Remove(f.Name())
+		return err
 	}
-	return err
+	syncDir(filepath.Dir(path))
+	return nil
 }
 
 // tempPrefix marks what is being written; a process that was ended leaves it
@@ -206,9 +248,12 @@ func (l *Library) IDs() ([]string, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the library cannot be read: %w", err)
 	}
+	for i := range entries { // one that is being replaced
+		entries[i] = strings.TrimPrefix(entries[i], oldPrefix)
+	}
 	ids := slices.DeleteFunc(entries, func(n string) bool { return !isID(n) })
 	slices.Sort(ids)
-	return ids, nil
+	return slices.Compact(ids), nil
 }
 
 func cause(err error) error {
@@ -230,7 +275,7 @@ func (l *Library) List() ([]*Record, []error) {
 	bad := make([]error, len(ids))
 	each(len(ids), func(i int) { records[i], bad[i] = l.Record(ids[i]) })
 	records = slices.DeleteFunc(records, func(r *Record) bool { return r == nil })
-	bad = slices.DeleteFunc(bad, func(err error) bool { return err == nil })
+	bad = slices.DeleteFunc(bad, func(err error) bool { return err == nil || errors.Is(err, ErrGone) })
 	slices.SortFunc(records, byYear)
 	return records, bad
 }

@@ -20,7 +20,6 @@ import (
 
 const (
 	searchFolder = "search.bleve"
-	newFolder    = "search.new"
 	searchFile   = "search.json"
 	dirtyFile    = "search.dirty"
 )
@@ -95,12 +94,7 @@ func (m *manifest) sumOf(f indexFile) (uint32, bool) {
 }
 
 func (l *Library) manifest() (*manifest, error) {
-	data, err := os.ReadFile(filepath.Join(l.Dir, searchFile))
-	if err != nil {
-		return nil, err
-	}
-	m := &manifest{}
-	return m, json.Unmarshal(data, m)
+	return readManifest(filepath.Join(l.Dir, searchFile))
 }
 
 // sound compares the index files with the manifest. A file whose size or time
@@ -248,5 +242,6 @@ func (l *Library) settle() error {
 	if err := os.Remove(filepath.Join(l.Dir, dirtyFile)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
+	l.unpublish()
 	return nil
 }

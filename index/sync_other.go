@@ -3,6 +3,7 @@
 package index
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 )
@@ -15,6 +16,9 @@ func syncAll(_ string, folders []string) error {
 			return err
 		}
 		for _, e := range files {
+			if e.IsDir() {
+				continue
+			}
 			f, err := os.OpenFile(filepath.Join(folder, e.Name()), os.O_RDWR, 0)
 			if err != nil {
 				return err
@@ -25,6 +29,10 @@ func syncAll(_ string, folders []string) error {
 				return err
 			}
 		}
+		syncDir(folder)
 	}
 	return nil
 }
+
+// exchange swaps two folders in one step, where the system can.
+func exchange(_, _ string) error { return errors.ErrUnsupported }

@@ -25,7 +25,7 @@ func (l *Library) bringUp(version, to int, steps map[int]func(dir string) error)
 	if version > to {
 		return fmt.Errorf("%s was written by a newer probity (layout %d; this one knows %d); use that one, nothing was changed", l.Dir, version, to)
 	}
-	held, err := take(l.Dir, true, l.opt.Wait)
+	held, err := l.lock(true)
 	if err != nil {
 		return err
 	}
@@ -47,6 +47,7 @@ func (l *Library) bringUp(version, to int, steps map[int]func(dir string) error)
 			return err
 		}
 	}
+	l.unpublish()
 	return os.RemoveAll(filepath.Join(l.Dir, searchFolder)) // a cache; the next writer makes it again
 }
 
@@ -56,6 +57,7 @@ func copyLibrary(from, to string) error {
 	if _, err := os.Stat(filepath.Join(to, "library.json")); err == nil {
 		return errors.New("it is there already")
 	}
+	var folders []string
 	err := filepath.WalkDir(from, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
@@ -65,9 +67,10 @@ func copyLibrary(from, to string) error {
 			return err
 		}
 		switch {
-		case d.IsDir() && d.Name() == searchFolder:
+		case rel == searchFolder, rel == lastFolder:
 			return filepath.SkipDir
 		case d.IsDir():
+			folders = append(folders, filepath.Join(to, rel))
 			return os.MkdirAll(filepath.Join(to, rel), 0o755)
 		case !d.Type().IsRegular() || rel == "library.lock" || rel == "library.json":
 			return nil
@@ -75,6 +78,9 @@ func copyLibrary(from, to string) error {
 		return copyFile(path, filepath.Join(to, rel))
 	})
 	if err != nil {
+		return err
+	}
+	if err := syncAll(to, folders); err != nil {
 		return err
 	}
 	return copyFile(filepath.Join(from, "library.json"), filepath.Join(to, "library.json")) // last: the copy is whole

@@ -42,7 +42,7 @@ type Writer struct {
 	failed   atomic.Pointer[error]
 	writing  chan struct{} // bounds how many folders are written at a time
 	onCommit func(Entry)
-	changed  bool
+	changed  atomic.Bool
 }
 
 // known is what the writer remembers of a paper in the library.
@@ -65,16 +65,21 @@ type job struct {
 	record *Record
 	text   []Passage
 	remove string
-	done   chan struct{} // flush, then close it
+	caught bool // the index agrees with the folders from here on
 }
 
 // Writer locks the library for writing, clears away what an ended process left
 // behind and brings the index up to the folders.
 func (l *Library) Writer() (*Writer, error) {
-	held, err := take(l.Dir, true, l.opt.Wait)
+	held, err := l.lock(true)
 	if err != nil {
 		return nil, err
 	}
+	return l.writer(held)
+}
+
+// writer begins to write under a lock, which it frees where it cannot.
+func (l *Library) writer(held *lock) (*Writer, error) {
 	w := &Writer{Library: l, held: held, words: l.words()}
 	if err := w.begin(); err != nil {
 		held.free()
@@ -108,7 +113,7 @@ func (w *Writer) clear() error {
 		for _, e := range entries {
 			path := filepath.Join(dir, e.Name())
 			switch id, old := strings.CutPrefix(e.Name(), oldPrefix); {
-			case strings.HasPrefix(e.Name(), tempPrefix), e.Name() == newFolder:
+			case strings.HasPrefix(e.Name(), tempPrefix):
 				err = os.RemoveAll(path)
 			case old:
 				if _, missing := os.Stat(filepath.Join(dir, id)); missing != nil && isID(id) {
@@ -455,10 +460,14 @@ func (w *Writer) commit(batch []*written) error {
 	return nil
 }
 
-// place renames a finished folder to its name. A folder that is there goes to
-// the side first: clear brings it back if the process ends in between.
+// place renames a finished folder to its name. Where the system cannot exchange
+// it with the folder that is there, that one goes to the side first: clear
+// brings it back if the process ends in between.
 func (w *Writer) place(temp, id string) error {
 	final, old := w.folder(id), filepath.Join(w.root(), oldPrefix+id)
+	if exchange(temp, final) == nil {
+		return os.RemoveAll(temp)
+	}
 	replaced := false
 	if _, err := os.Stat(final); err == nil {
 		if err := os.Rename(final, old); err != nil {

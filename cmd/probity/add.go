@@ -69,11 +69,7 @@ func (c *console) add(s *shelf, paths []string, made string, both bool) (err err
 		return err
 	}
 	defer in.done()
-	lib, err := s.open(c, true)
-	if err != nil {
-		return err
-	}
-	w, err := lib.Writer()
+	w, err := index.Create(s.folder(), s.options(c))
 	if err != nil {
 		return err
 	}

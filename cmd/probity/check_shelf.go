@@ -57,7 +57,7 @@ func (c *console) checkOnShelf(text string, h *heldAgainst) error {
 			return fmt.Errorf("%s: there is no library here (%v)", h.dir, reason(err))
 		}
 	}
-	lib, err := h.open(c, false)
+	lib, err := h.open(c)
 	if err != nil {
 		return err
 	}

@@ -63,7 +63,7 @@ func (c *console) citationsOut(s *shelf, papers []string, format, out string) er
 	if err != nil {
 		return err
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
@@ -120,7 +120,7 @@ func (c *console) citationsIn(s *shelf, from string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}

@@ -112,7 +112,7 @@ func (c *console) compare(s *shelf, out *outFlags, f *compareFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
@@ -130,6 +130,7 @@ func (c *console) compare(s *shelf, out *outFlags, f *compareFlags) error {
 // comparable reads what the library keeps for comparisons: of all papers, or
 // of those that measured an outcome. Papers for which skip says so are left out.
 func (c *console) comparable(lib *index.Library, outcome string, skip func(id string) bool) ([]compare.Paper, error) {
+	c.beside(lib)
 	ids, err := lib.IDs()
 	if err != nil {
 		return nil, err
@@ -176,6 +177,9 @@ func (c *console) comparable(lib *index.Library, outcome string, skip func(id st
 // is wanted.
 func comparableOf(lib *index.Library, id string, wanted []byte) (*compare.Paper, error) {
 	data, err := lib.Compare(id)
+	if errors.Is(err, index.ErrGone) {
+		return nil, nil // taken out meanwhile
+	}
 	if err != nil || !bytes.Contains(data, wanted) {
 		return nil, err
 	}

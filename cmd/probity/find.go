@@ -27,7 +27,8 @@ func findCommand(c *console) *cobra.Command {
 		Long: `find searches the text of the papers and what is known of them, and leads to the
 page, paragraph or table where it stands. Any name of an outcome finds the
 others: NCF finds “number of cycles to fracture”. Signs such as ± % < and Greek
-letters are searched too. Reference lists are not.
+letters are searched too. Reference lists are not. Beside a running add the
+answer is that of the last state that can be searched, and says so.
 
 ` + index.QueryHelp + `
 
@@ -55,7 +56,7 @@ func (c *console) find(s *shelf, out *outFlags, q index.Search) error {
 	if q.Size < 1 || q.Size > 10_000 || q.From < 0 {
 		return fmt.Errorf("--size %d --from %d: the size goes from 1 to 10000, from begins with 0", q.Size, q.From)
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}

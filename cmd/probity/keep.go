@@ -28,7 +28,7 @@ paper was read from is not touched.`,
 }
 
 func (c *console) remove(s *shelf, papers []string) error {
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
@@ -71,7 +71,7 @@ bring in others.`,
 }
 
 func (c *console) refresh(s *shelf, papers []string, all bool) error {
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
@@ -165,7 +165,7 @@ func rebuildCommand(c *console) *cobra.Command {
 		Short: "Make the search index of the library again from its papers",
 		Args:  cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			lib, err := s.open(c, false)
+			lib, err := s.open(c)
 			if err != nil {
 				return err
 			}
@@ -226,7 +226,7 @@ func textAgain(r *index.Record, original []byte) (text []index.Passage, err erro
 }
 
 func (c *console) doctor(s *shelf, repair bool) error {
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}

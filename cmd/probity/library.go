@@ -26,7 +26,7 @@ type shelf struct {
 func libraryFlags(cmd *cobra.Command) *shelf {
 	s := &shelf{}
 	cmd.Flags().StringVar(&s.dir, "library", "", "folder of the library (default "+strings.ReplaceAll(libraryHome(), home(), "~")+")")
-	cmd.Flags().DurationVar(&s.wait, "wait", 5*time.Second, "how long to wait while another probity uses the library")
+	cmd.Flags().DurationVar(&s.wait, "wait", time.Minute, "how long to wait while another probity changes the library")
 	return s
 }
 
@@ -67,15 +67,20 @@ func (s *shelf) folder() string {
 	return libraryHome()
 }
 
-// open opens the library, and with make begins one where there is none.
-func (s *shelf) open(c *console, begin bool) (*index.Library, error) {
-	opt := index.Options{Synonyms: c.synonyms(), Wait: s.wait, Reread: textAgain, Say: func(msg string) {
+func (s *shelf) options(c *console) index.Options {
+	return index.Options{Synonyms: c.synonyms(), Wait: s.wait, Stop: c.ctx.Done(), Reread: textAgain, Say: func(msg string) {
 		fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(msg))
 	}}
-	if begin {
-		return index.Create(s.folder(), opt)
+}
+
+// open opens a library that exists.
+func (s *shelf) open(c *console) (*index.Library, error) { return index.Open(s.folder(), s.options(c)) }
+
+// beside says that what is read of the library may change meanwhile.
+func (c *console) beside(lib *index.Library) {
+	if who, busy := lib.Busy(); busy {
+		fmt.Fprintf(c.stderr, "probity: another probity%s is changing the library; this answers from the papers that are safe by now\n", who)
 	}
-	return index.Open(s.folder(), opt)
 }
 
 // synonyms hands the names of outcomes to the search as values.

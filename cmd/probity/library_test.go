@@ -34,7 +34,7 @@ func TestCutTextIsMended(t *testing.T) {
 		t.Fatalf("the doctor says\n%s", out)
 	}
 	c := newConsole(context.Background(), nil, nil, os.Stderr)
-	l, err := (&shelf{dir: lib}).open(c, false)
+	l, err := (&shelf{dir: lib}).open(c)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -18,7 +18,8 @@ func listCommand(c *console) *cobra.Command {
 		Use:   "list",
 		Short: "List the papers of the library",
 		Long: `list shows every paper of the library: when, who, what, what it measured, and what
-its audit found. It reads the folders alone and may run beside an add.`,
+its audit found. It reads the folders alone and may run beside an add: then it
+shows the papers that are safe by now.`,
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error { return c.list(s, out) },
 	}
@@ -31,10 +32,11 @@ func (c *console) list(s *shelf, out *outFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
+	c.beside(lib)
 	records, bad := lib.List()
 	for _, err := range bad {
 		fmt.Fprintf(c.stderr, "probity: %s\n", report.Clean(err.Error()))

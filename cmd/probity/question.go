@@ -45,7 +45,7 @@ func (c *console) questionNew() *cobra.Command {
 			if _, err := f.query(c); err != nil {
 				return err
 			}
-			lib, err := s.open(c, false)
+			lib, err := s.open(c)
 			if err != nil {
 				return err
 			}
@@ -62,7 +62,7 @@ func now() string { return time.Now().UTC().Format(time.RFC3339) }
 func (c *console) questionList() *cobra.Command {
 	var s *shelf
 	cmd := &cobra.Command{Use: "list", Short: "List the questions", Args: cobra.NoArgs, RunE: func(*cobra.Command, []string) error {
-		lib, err := s.open(c, false)
+		lib, err := s.open(c)
 		if err != nil {
 			return err
 		}
@@ -119,7 +119,7 @@ func (c *console) questionDecide(do string) *cobra.Command {
 			if why == "" {
 				return errors.New("a decision has a reason: --why \"no temperature stated\"")
 			}
-			lib, err := s.open(c, false)
+			lib, err := s.open(c)
 			if err != nil {
 				return err
 			}
@@ -154,7 +154,7 @@ func (c *console) questionAssume() *cobra.Command {
 
 // noteQuestion adds a line to a question that is there.
 func (c *console) noteQuestion(s *shelf, name string, e event) error {
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
@@ -187,7 +187,7 @@ func (c *console) tableOfQuestion(s *shelf, out *outFlags, name string, keep boo
 	if err != nil {
 		return err
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
@@ -275,7 +275,7 @@ func papersIn(res *compare.Result) []*compare.Paper {
 func (c *console) questionLog() *cobra.Command {
 	var s *shelf
 	cmd := &cobra.Command{Use: "log NAME", Short: "Show everything that was noted on a question", Args: cobra.ExactArgs(1), RunE: func(_ *cobra.Command, args []string) error {
-		lib, err := s.open(c, false)
+		lib, err := s.open(c)
 		if err != nil {
 			return err
 		}

@@ -37,7 +37,7 @@ func (c *console) showPaper(s *shelf, out *outFlags, paper, what string) error {
 	if err != nil {
 		return err
 	}
-	lib, err := s.open(c, false)
+	lib, err := s.open(c)
 	if err != nil {
 		return err
 	}
