@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 )
 
@@ -17,6 +18,60 @@ func does(t *testing.T, want int, args ...string) (stdout, stderr string) {
 		t.Fatalf("probity %s ended %d, want %d\n%s%s", strings.Join(args, " "), got, want, out.String(), talk.String())
 	}
 	return out.String(), talk.String()
+}
+
+// full is a disk without room: it takes the first bytes and no more.
+type full struct{ room int }
+
+func (f *full) Write(p []byte) (int, error) {
+	if n := f.room; n < len(p) {
+		f.room = 0
+		return n, syscall.ENOSPC
+	}
+	f.room -= len(p)
+	return len(p), nil
+}
+
+// TestNoRoomForTheResult writes the result of every command to a full disk:
+// each ends 2 and says so once, and the library keeps what it took in.
+func TestNoRoomForTheResult(t *testing.T) {
+	dir := t.TempDir()
+	paper := filepath.Join(dir, "invented.xml")
+	if err := os.WriteFile(paper, demoPaper, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	lib := filepath.Join(dir, "library")
+	for _, line := range []string{"add PAPER", "list", "find kestrine", "show invented.xml", "show invented.xml --keep text", "compare --outcome NCF", "citations",
+		"doctor", "rebuild", "refresh --all", "question list", "audit PAPER", "audit --format json PAPER", "audit --format html PAPER", "read PAPER", "read --sheet PAPER",
+		"check X_lasted_twice_as_long_as_Y", "checks", "demo", "--help", "find --help", "remove invented.xml"} {
+		args := strings.Fields(strings.ReplaceAll(line, "PAPER", paper))
+		for i := range args {
+			args[i] = strings.ReplaceAll(args[i], "_", " ")
+		}
+		if strings.Contains("add list find show compare citations doctor rebuild refresh remove", args[0]) {
+			args = append(args, "--library", lib)
+		}
+		if args[0] == "question" {
+			args = append(args, "--library", lib)
+		}
+		for _, room := range []int{0, 12} {
+			if args[0] == "remove" && room > 0 {
+				continue // it is gone by now
+			}
+			var talk bytes.Buffer
+			if got := run(args, strings.NewReader(""), &full{room}, &talk); got != exitUnusable {
+				t.Errorf("probity %s ended %d, want %d", line, got, exitUnusable)
+			}
+			if s := talk.String(); strings.Count(s, "no space left") != 1 || !strings.Contains(s, "standard output cannot be written") {
+				t.Errorf("probity %s says %q", line, s)
+			}
+		}
+		if args[0] == "add" {
+			if out, _ := does(t, 0, "list", "--library", lib); !strings.Contains(out, "1 paper") {
+				t.Errorf("after add to a full disk the library holds\n%s", out)
+			}
+		}
+	}
 }
 
 // TestCutTextIsMended makes of a paper what an earlier version made of it when

@@ -76,6 +76,13 @@ func runReading(read reader, args []string, stdin io.Reader, stdout, stderr io.W
 	err := c.ending(ended)
 	out.shut()
 	said.shut()
+	lost := out.failed()
+	if lost != nil && err != errStopped {
+		fmt.Fprintf(stderr, "probity: standard output cannot be written (%v): the result did not arrive whole; make room and run the command again\n", reason(lost))
+		if err == nil || errors.Is(err, reason(lost)) {
+			return exitUnusable
+		}
+	}
 	switch {
 	case err == nil:
 		return c.worst

@@ -62,12 +62,15 @@ func (t *tally) left() string {
 }
 
 // A gate lets writes through, each as a whole, until it is shut: what is left
-// behind when a command ends writes no more, and no line is cut.
+// behind when a command ends writes no more, and no line is cut. It keeps the
+// first error of writing, so that no command ends well whose result did not
+// arrive.
 type gate struct {
 	w       io.Writer
 	turn    chan struct{} // taken by who writes
 	closed  bool
 	written atomic.Bool
+	lost    atomic.Pointer[error]
 }
 
 func newGate(w io.Writer) *gate { return &gate{w: w, turn: make(chan struct{}, 1)} }
@@ -79,7 +82,19 @@ func (g *gate) Write(p []byte) (int, error) {
 		return 0, errStopped
 	}
 	g.written.Store(true)
-	return g.w.Write(p)
+	n, err := g.w.Write(p)
+	if err != nil {
+		g.lost.CompareAndSwap(nil, &err)
+	}
+	return n, err
+}
+
+// failed gives the first error of writing.
+func (g *gate) failed() error {
+	if err := g.lost.Load(); err != nil {
+		return *err
+	}
+	return nil
 }
 
 // shut waits for a write that is under way, but not for a reader who has gone
