@@ -3,10 +3,12 @@ package index
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"github.com/blevesearch/bleve/v2/search"
 	"github.com/blevesearch/bleve/v2/search/query"
 )
 
@@ -102,6 +104,8 @@ func cutQuery(text string) ([]piece, error) {
 		}
 		if name, op, after, ok := fieldAhead(rest); ok {
 			p.field, p.op, rest = name, op, after
+		} else if err := noField(rest); err != nil {
+			return nil, err
 		}
 		if strings.HasPrefix(rest, `"`) {
 			end := strings.IndexByte(rest[1:], '"')
@@ -133,22 +137,67 @@ func cutQuery(text string) ([]piece, error) {
 }
 
 // fieldAhead reads "field:", "field>=" and the like. Comparisons are for
-// fields of figures only: "p<0.05" is text.
+// fields of figures only: "p<0.05" is text, and so is "N = 20".
 func fieldAhead(s string) (name, op, rest string, ok bool) {
-	end := 0
-	for end < len(s) && s[end] >= 'a' && s[end] <= 'z' {
-		end++
+	name, op, rest = signAhead(s)
+	if op == ":" {
+		name = strings.ToLower(name)
 	}
-	f := FieldNamed(s[:end])
-	if f == nil {
+	f := FieldNamed(name)
+	if op == "" || f == nil || op != ":" && f.Kind != Figure {
 		return "", "", "", false
 	}
+	return name, op, rest, true
+}
+
+// signAhead reads a word up to a sign that may follow a field.
+func signAhead(s string) (name, op, rest string) {
+	end := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' })
+	if end <= 0 {
+		return "", "", ""
+	}
 	for _, op := range []string{":", ">=", "<=", "≥", "≤", ">", "<", "="} {
-		if strings.HasPrefix(s[end:], op) && (op == ":" || f.Kind == Figure) {
-			return f.Name, op, s[end+len(op):], true
+		if strings.HasPrefix(s[end:], op) {
+			return s[:end], op, s[end+len(op):]
 		}
 	}
-	return "", "", "", false
+	return "", "", ""
+}
+
+// noField refuses what is meant as a field and is none: searched as text it
+// would find nothing. A colon before a space, or that of an address, is text;
+// so are comparisons, unless they all but name a field.
+func noField(s string) error {
+	name, op, rest := signAhead(s)
+	if op == "" || rest == "" || strings.HasPrefix(rest, "//") || unicode.IsSpace(rune(rest[0])) {
+		return nil
+	}
+	word := strings.FieldsFunc(s, unicode.IsSpace)[0]
+	quoted := fmt.Sprintf("a text with such a sign goes in quotation marks: \"%s\"", strings.Trim(word, `"`))
+	near := nearest(name)
+	switch f := FieldNamed(name); {
+	case f != nil:
+		return fmt.Errorf("the query compares the field %s, which holds no figures; write %s:value; %s", name, name, quoted)
+	case op == ":", near[0].Kind == Figure && len(name) > 3 && search.LevenshteinDistance(name, near[0].Name) == 1:
+		var names []string
+		for _, f := range near {
+			names = append(names, f.Name)
+		}
+		return fmt.Errorf("the query asks for a field %s, which there is not; there are, nearest first, %s; %s", name, strings.Join(names, ", "), quoted)
+	}
+	return nil
+}
+
+// nearest gives the fields, those with names most like this one first.
+func nearest(name string) []*Field {
+	var out []*Field
+	for i := range Fields {
+		out = append(out, &Fields[i])
+	}
+	slices.SortStableFunc(out, func(a, b *Field) int {
+		return search.LevenshteinDistance(strings.ToLower(name), a.Name) - search.LevenshteinDistance(strings.ToLower(name), b.Name)
+	})
+	return out
 }
 
 func (a *asked) piece(p piece, w words) (query.Query, error) {
