@@ -194,28 +194,23 @@ func (r *Reader) Find(s Search) (found *Found, err error) {
 	}
 	changed := 0
 	for _, h := range res.Hits {
-		record, err := r.Record(h.ID)
+		record, text, err := r.shown(h.ID, len(places[h.ID]) > 0)
 		if errors.Is(err, ErrGone) {
 			changed++
 			continue
 		}
 		if err != nil {
 			r.say("%v", err)
+		}
+		if record == nil {
 			continue
 		}
 		hit := Hit{Record: record, Score: h.Score}
-		spots := places[h.ID]
-		if rev, _ := h.Fields[revField].(string); rev != record.revision() {
-			changed++
-			spots = nil // places in another text
-		}
-		if len(spots) > 0 {
-			text, err := r.Text(h.ID)
-			if err != nil {
-				r.say("%v", err)
-			} else {
-				hit.Snippets = snippets(text, spots)
-			}
+		switch rev, _ := h.Fields[revField].(string); {
+		case rev != record.revision():
+			changed++ // the places are those of another text
+		case text != nil:
+			hit.Snippets = snippets(text, places[h.ID])
 		}
 		found.Hits = append(found.Hits, hit)
 	}
@@ -223,6 +218,21 @@ func (r *Reader) Find(s Search) (found *Found, err error) {
 		r.say("papers changed or taken out since, and shown without places or not at all: %d", changed)
 	}
 	return found, nil
+}
+
+// shown reads what is shown of a paper, and its text if need be. Of a paper
+// whose text is damaged the record is given beside the error.
+func (l *Library) shown(id string, text bool) (*Record, []Passage, error) {
+	if text {
+		k, err := l.whole(id)
+		if err == nil {
+			return k.record, k.text, nil
+		}
+		r, _ := l.Record(id)
+		return r, nil, err
+	}
+	r, err := l.Record(id)
+	return r, nil, err
 }
 
 // facetValues is how many values of a field are counted by name.
