@@ -275,3 +275,25 @@ func TestWaitingSaysAndStops(t *testing.T) {
 		t.Errorf("stopped: %v", err)
 	}
 }
+
+// BenchmarkPublish measures what every writer pays so that others can search
+// meanwhile, and how long it takes to open that state.
+func BenchmarkPublish(b *testing.B) {
+	l := shelf(b, many(1000)...)
+	b.Run("publish", func(b *testing.B) {
+		for b.Loop() {
+			if !l.publish(1000) {
+				b.Fatal("it cannot be published")
+			}
+		}
+	})
+	b.Run("open", func(b *testing.B) {
+		for b.Loop() {
+			r := l.lastState("")
+			if r == nil {
+				b.Fatal("there is nothing published")
+			}
+			r.Close()
+		}
+	})
+}
