@@ -285,3 +285,30 @@ func TestCollectionStays(t *testing.T) {
 		t.Errorf("after the file was added again the doctor says %v, %v", complaints, err)
 	}
 }
+
+// TestDamagedOriginal holds that nothing is made of an original or of
+// corrections that are not as they were added: to write such a paper again
+// would give the damage a sum that agrees.
+func TestDamagedOriginal(t *testing.T) {
+	for _, file := range []string{"original", "corrections.csv"} {
+		papers := many(1)
+		e := papers[0]
+		e.Corrections = []byte("place,field,was,now,why\n")
+		l := shelf(t, e)
+		path := filepath.Join(l.folder(e.ID), file)
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		data[len(data)/2] ^= 1
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := l.Entry(e.ID); err == nil || !strings.Contains(err.Error(), "not as") {
+			t.Errorf("%s damaged: the paper is given back, %v", file, err)
+		}
+		if _, complaints, err := l.Check(true); err != nil || len(complaints) != 1 {
+			t.Errorf("%s damaged: the doctor says %v, %v; want one complaint", file, complaints, err)
+		}
+	}
+}

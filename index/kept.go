@@ -176,12 +176,25 @@ func (l *Library) Corrections(r *Record) ([]byte, error) {
 	if r.Corrections == "" {
 		return nil, nil
 	}
-	return l.file(r.ID, "corrections.csv")
+	data, err := l.file(r.ID, "corrections.csv")
+	if err == nil && sum(data) != r.Corrections {
+		return nil, fmt.Errorf("the corrections of %s are not as they were added; run probity doctor", r.Name)
+	}
+	return data, err
 }
 
-// Original reads the bytes of a paper as they were given: for a paper of a
-// collection those of the whole collection.
+// Original gives the bytes of a paper as they were given, for a paper of a
+// collection those of the whole collection. Bytes that changed on the disk are
+// an error: nothing may be made of them, and no new sum kept.
 func (l *Library) Original(r *Record) ([]byte, error) {
+	data, err := l.original(r)
+	if err == nil && (len(data) != r.Size || sum(data) != r.SHA256) {
+		return nil, fmt.Errorf("the original of %s is not as it was added; run probity doctor", r.Name)
+	}
+	return data, err
+}
+
+func (l *Library) original(r *Record) ([]byte, error) {
 	if r.Collection == "" {
 		return l.file(r.ID, "original")
 	}

@@ -128,7 +128,12 @@ func (c *console) citationsIn(s *shelf, from string) error {
 	if err != nil {
 		return err
 	}
-	n, err := c.completeAll(lib, w, refs, filepath.Base(from))
+	n := 0
+	w.OnCommit(func(e index.Entry) { // told when it is safe
+		n++
+		fmt.Fprintf(c.stdout, "completed  %s  %s\n", short(e.ID), report.Clean(paperLine(&index.Record{Name: e.Name, Card: e.Card})))
+	})
+	err = c.completeAll(lib, w, refs, filepath.Base(from))
 	if closing := w.Close(); err == nil {
 		err = closing
 	}
@@ -136,9 +141,8 @@ func (c *console) citationsIn(s *shelf, from string) error {
 	return err
 }
 
-func (c *console) completeAll(lib *index.Library, w *index.Writer, refs []cite.Ref, from string) (int, error) {
+func (c *console) completeAll(lib *index.Library, w *index.Writer, refs []cite.Ref, from string) error {
 	records, _ := lib.List()
-	n := 0
 	for _, r := range records {
 		ref := refFor(lib, r, refs)
 		if ref == nil {
@@ -152,33 +156,37 @@ func (c *console) completeAll(lib *index.Library, w *index.Writer, refs []cite.R
 		if !complete(&card, &with, from) {
 			continue
 		}
-		if err := recard(lib, w, r.ID, card); err != nil {
-			return n, err
+		e, err := recarded(lib, r.ID, card)
+		if err != nil { // one that is damaged does not end the rest
+			fmt.Fprintf(c.stderr, "probity: not completed: %s\n", report.Clean(err.Error()))
+			c.note(exitUnusable)
+			continue
 		}
-		n++
-		fmt.Fprintf(c.stdout, "completed  %s  %s\n", short(r.ID), report.Clean(paperLine(&index.Record{Name: r.Name, Card: card})))
+		if err := w.Add(e, ""); err != nil {
+			return err
+		}
 	}
-	return n, nil
+	return nil
 }
 
-// recard writes a paper again with another title page.
-func recard(lib *index.Library, w *index.Writer, id string, card index.Card) error {
+// recarded gives a paper with another title page.
+func recarded(lib *index.Library, id string, card index.Card) (index.Entry, error) {
 	e, err := lib.Entry(id)
 	if err != nil {
-		return err
+		return e, err
 	}
 	e.Card = card
 	var p compare.Paper
 	if err := json.Unmarshal(e.Compare, &p); err != nil {
-		return errors.New("papers/" + short(id) + "/kept.txt cannot be read; run probity refresh " + short(id))
+		return e, errors.New("papers/" + short(id) + "/kept.txt cannot be read; run probity refresh " + short(id))
 	}
 	p.Title, p.Authors, p.Journal, p.Year, p.DOI = card.Title, card.Authors, card.Journal, card.Year, card.DOI
 	rows, err := json.Marshal(p)
 	if err != nil {
-		return err
+		return e, err
 	}
 	e.Compare = append(rows, '\n')
-	return w.Add(e, "")
+	return e, nil
 }
 
 // titleLetters is the least that makes a title one of its kind.

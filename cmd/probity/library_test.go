@@ -8,6 +8,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"probity/index"
 )
 
 // does runs probity and gives what it prints.
@@ -130,5 +132,51 @@ func TestCutTextIsMended(t *testing.T) {
 	}
 	if r, err := l.Record(ids[0]); err != nil || r.Card.Completed != "refs.bib" {
 		t.Errorf("after refresh the title page is completed from %q, %v", r.Card.Completed, err)
+	}
+}
+
+// TestQuestionAfterABrokenLine adds to a question whose last line broke off, as
+// on a full disk: the new line is a line of its own, and once the broken one is
+// taken out, as the message says, all others are there.
+func TestQuestionAfterABrokenLine(t *testing.T) {
+	dir := t.TempDir()
+	lib, paper := filepath.Join(dir, "library"), filepath.Join(dir, "invented.xml")
+	if err := os.WriteFile(paper, demoPaper, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	does(t, 0, "add", "--library", lib, paper)
+	file := filepath.Join(lib, "questions", "heat.jsonl")
+	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, nil, 0o644); err != nil { // a process ended before it asked
+		t.Fatal(err)
+	}
+	does(t, 0, "question", "new", "heat", "Does heat matter?", "--outcome", "NCF", "--library", lib)
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := appendQuestion(&index.Library{Dir: lib}, "heat", event{At: now(), Do: "assume", Text: "first"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, append(data, `{"at":"2031-01-02","do":"assu`...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := appendQuestion(&index.Library{Dir: lib}, "heat", event{At: now(), Do: "assume", Text: "second"}); err != nil {
+		t.Fatal(err)
+	}
+	if _, talk := does(t, exitUnusable, "question", "log", "heat", "--library", lib); !strings.Contains(talk, "line 2 cannot be read") {
+		t.Errorf("it says %s", talk)
+	}
+	if data, err = os.ReadFile(file); err != nil {
+		t.Fatal(err)
+	}
+	lines := bytes.SplitAfter(data, []byte{'\n'})
+	if err := os.WriteFile(file, bytes.Join([][]byte{lines[0], lines[2]}, nil), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if out, _ := does(t, 0, "question", "log", "heat", "--library", lib); !strings.Contains(out, "second") {
+		t.Errorf("what was noted after the broken line is lost:\n%s", out)
 	}
 }

@@ -88,18 +88,22 @@ func beginQuestion(lib *index.Library, name string, e event) error {
 		return fmt.Errorf("the question cannot be kept: %w", err)
 	}
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("the question %s is there already; take another name, or remove questions/%s.jsonl from the library", name, name)
-	}
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrExist):
+		if info, err := os.Stat(path); err != nil || info.Size() > 0 { // empty: a process ended before it asked
+			return fmt.Errorf("the question %s is there already; take another name, or remove questions/%s.jsonl from the library", name, name)
+		}
+	case err != nil:
 		return fmt.Errorf("the question cannot be kept: %w", err)
+	default:
+		f.Close()
 	}
-	f.Close()
 	return appendQuestion(lib, name, e)
 }
 
 // appendQuestion adds lines in one write, so that two processes do not mix
-// theirs, and brings them to the disk.
+// theirs, and brings them to the disk. They stand apart from a line that broke
+// off, as on a full disk: that one costs no other.
 func appendQuestion(lib *index.Library, name string, events ...event) error {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -109,11 +113,15 @@ func appendQuestion(lib *index.Library, name string, events ...event) error {
 			return err
 		}
 	}
-	f, err := os.OpenFile(questionPath(lib, name), os.O_APPEND|os.O_WRONLY, 0o644)
+	f, err := os.OpenFile(questionPath(lib, name), os.O_APPEND|os.O_RDWR, 0o644)
 	if err != nil {
 		return fmt.Errorf("the question cannot be kept: %w", err)
 	}
-	_, err = f.Write(b.Bytes())
+	lines := b.Bytes()
+	if broken(f) {
+		lines = append([]byte{'\n'}, lines...)
+	}
+	_, err = f.Write(lines)
 	if err == nil {
 		err = f.Sync()
 	}
@@ -124,6 +132,17 @@ func appendQuestion(lib *index.Library, name string, events ...event) error {
 		return fmt.Errorf("the question cannot be kept: %w", err)
 	}
 	return nil
+}
+
+// broken reports whether a file ends within a line.
+func broken(f *os.File) bool {
+	info, err := f.Stat()
+	if err != nil || info.Size() == 0 {
+		return false
+	}
+	var last [1]byte
+	_, err = f.ReadAt(last[:], info.Size()-1)
+	return err == nil && last[0] != '\n'
 }
 
 func readQuestion(lib *index.Library, name string) (*question, error) {
