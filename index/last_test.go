@@ -194,7 +194,7 @@ func TestReadBesideReplacing(t *testing.T) {
 			}
 		}
 	})
-	for range 25 {
+	for range 12 {
 		for _, e := range papers {
 			e.Tool += "+"
 			if err := w.Add(e, ""); err != nil {
@@ -220,7 +220,7 @@ func TestReadBesideReplacing(t *testing.T) {
 
 // TestFirstWriters begins one library from several sides at once.
 func TestFirstWriters(t *testing.T) {
-	const sides, rounds = 3, 15
+	const sides, rounds = 3, 6
 	papers := many(sides)
 	for range rounds {
 		dir := filepath.Join(t.TempDir(), "new", "library")
