@@ -141,3 +141,25 @@ func (d *Document) Proses() []*Prose {
 	}
 	return out
 }
+
+// Doubt says of the blocks that which picks why their figures may be misread.
+func (d *Document) Doubt(why string, which func(Block) bool) {
+	for _, b := range d.Blocks {
+		if !which(b) {
+			continue
+		}
+		switch b := b.(type) {
+		case *Table:
+			b.Doubt = addDoubt(b.Doubt, why)
+		case *Prose:
+			b.Doubt = addDoubt(b.Doubt, why)
+		}
+	}
+}
+
+func addDoubt(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}

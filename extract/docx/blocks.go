@@ -79,6 +79,7 @@ func (r *reader) paragraph(n *xmltree.Node, k flow.Kind) {
 // give decides what a paragraph is: from its style, then from its look.
 func (r *reader) give(text []extract.Run, pPr *xmltree.Node, k flow.Kind) {
 	id := pPr.Child("pStyle").Attr0("val")
+	r.styled = r.styled || id != ""
 	name, depth := "", outlineDepth(pPr)
 	if s := r.styles[id]; s != nil {
 		name = s.name

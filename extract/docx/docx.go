@@ -17,6 +17,7 @@ import (
 	"probity/extract"
 	"probity/extract/internal/archive"
 	"probity/extract/internal/flow"
+	"probity/extract/internal/parts"
 	"probity/extract/internal/xmltree"
 )
 
@@ -31,12 +32,12 @@ func Read(data []byte, name string) (*extract.Document, error) {
 	if err != nil {
 		return nil, problem(err, again)
 	}
-	r := &reader{Flat: flow.NewFlat(name, "docx"), zip: zip, notes: map[string]*xmltree.Node{}}
+	r := &reader{Flat: flow.NewFlat(name, "docx"), parts: parts.New(zip), notes: map[string]*xmltree.Node{}}
 	main := r.mainPart()
 	if !zip.Has(main) {
 		return nil, problem(fmt.Errorf("the archive holds no text document"), "give the paper as JATS XML, HTML, text, DOCX, ODT or PDF")
 	}
-	top, err := r.part(main)
+	top, err := r.parts.Part(main)
 	body := top.Find("body")
 	if body == nil || xmltree.Refused(err) {
 		if err == nil {
@@ -46,18 +47,22 @@ func Read(data []byte, name string) (*extract.Document, error) {
 	}
 	r.side(path.Dir(main))
 	r.blocks(body)
-	r.said(err)
+	r.said()
 	d := r.Finish()
 	if len(d.Blocks) == 0 {
-		return nil, problem(fmt.Errorf("the document holds no text"), "")
+		if err == nil {
+			err = fmt.Errorf("the document holds no text")
+		}
+		return nil, problem(err, again)
 	}
+	r.parts.Damage(d, main)
 	return d, nil
 }
 
 // reader walks one document.
 type reader struct {
 	*flow.Flat
-	zip    *archive.Archive
+	parts  *parts.Reader
 	styles map[string]*style
 	notes  map[string]*xmltree.Node // "f3": footnote 3, "e1": endnote 1
 	order  []string                 // notes in the order of their marks
@@ -65,26 +70,13 @@ type reader struct {
 	marks  []string                 // notes that the paragraph being read refers to
 	fields []field                  // fields that stand open
 	titled bool
-	count  struct{ deleted, inserted, objects, cut int }
-}
-
-// part parses one part of the archive. What stands before a break is given
-// together with the error.
-func (r *reader) part(name string) (*xmltree.Node, error) {
-	data, err := r.zip.Part(name)
-	if data == nil {
-		return nil, err
-	}
-	top, broken := xmltree.Parse(data)
-	if err == nil {
-		err = broken
-	}
-	return top, err
+	styled bool // paragraphs ask for styles
+	count  struct{ deleted, inserted, objects, cut, notes int }
 }
 
 // mainPart names the part that holds the text.
 func (r *reader) mainPart() string {
-	rels, _ := r.part("_rels/.rels")
+	rels, _ := r.parts.Part("_rels/.rels")
 	for _, rel := range rels.All("Relationship") {
 		if strings.HasSuffix(rel.Attr("Type"), "/officeDocument") {
 			return strings.TrimPrefix(rel.Attr("Target"), "/")
@@ -95,11 +87,11 @@ func (r *reader) mainPart() string {
 
 // side reads the parts beside the text: styles and notes.
 func (r *reader) side(dir string) {
-	if top, _ := r.part(path.Join(dir, "styles.xml")); top != nil {
+	if top, _ := r.parts.Part(path.Join(dir, "styles.xml")); top != nil {
 		r.styles = readStyles(top)
 	}
 	for _, kind := range []struct{ part, name, key string }{{"footnotes.xml", "footnote", "f"}, {"endnotes.xml", "endnote", "e"}} {
-		top, _ := r.part(path.Join(dir, kind.part))
+		top, _ := r.parts.Part(path.Join(dir, kind.part))
 		for _, n := range top.All(kind.name) {
 			if t := n.Attr("type"); t == "" || t == "normal" {
 				r.notes[kind.key+n.Attr("id")] = n
@@ -109,9 +101,13 @@ func (r *reader) side(dir string) {
 }
 
 // said turns what was passed over into problems.
-func (r *reader) said(err error) {
-	if err != nil {
-		r.Problem("", err.Error()+"; what stands after that is not read", "open it in a word processor and save it again")
+func (r *reader) said() {
+	const again = "open it in a word processor, look whether it is whole, and save it again"
+	if r.count.notes > 0 {
+		r.Problem("", fmt.Sprintf("notes that the text refers to are missing from the file (%d)", r.count.notes), again)
+	}
+	if r.styled && r.styles == nil {
+		r.Problem("", "the styles are missing from the file: headings are guessed, and raised figures may stand as plain ones", again)
 	}
 	if r.count.deleted > 0 {
 		r.Problem("", fmt.Sprintf("the document has tracked changes; %d deletions are left out and insertions are read as text", r.count.deleted), "accept or reject the changes where that is not meant")

@@ -4,7 +4,6 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
-	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -191,24 +190,6 @@ func bomb() []byte {
 	}
 	z.Close()
 	return b.Bytes()
-}
-
-// Damaged copies give a document or an error, never a panic.
-func TestDamagedCopies(t *testing.T) {
-	whole := pack(p("Results")+`<w:tbl><w:tr>`+tc("", "File")+tc("", "s")+`</w:tr><w:tr>`+tc("", "Vexil")+tc("", "12.3")+`</w:tr></w:tbl>`, nil)
-	rnd := rand.New(rand.NewPCG(1, 2))
-	for range 500 {
-		data := bytes.Clone(whole)
-		for range 1 + rnd.IntN(8) {
-			data[rnd.IntN(len(data))] ^= byte(1 + rnd.IntN(255))
-		}
-		if rnd.IntN(4) == 0 {
-			data = data[:rnd.IntN(len(data))]
-		}
-		if d, err := docx.Read(data, "a.docx"); (d == nil) == (err == nil) {
-			t.Fatalf("document %v, error %v", d, err)
-		}
-	}
 }
 
 func FuzzRead(f *testing.F) {

@@ -2,6 +2,7 @@ package docx
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"probity/extract"
@@ -164,6 +165,9 @@ func (r *reader) fieldChar(kind string) {
 
 // mark adds the raised number of a note and remembers the note.
 func (r *reader) mark(out []extract.Run, key, custom string) []extract.Run {
+	if r.notes[key] == nil && !slices.Contains(r.order, key) {
+		r.count.notes++
+	}
 	n := r.number(key)
 	r.marks = append(r.marks, key)
 	if custom == "1" || custom == "true" || custom == "on" {

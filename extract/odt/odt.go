@@ -14,6 +14,7 @@ import (
 	"probity/extract"
 	"probity/extract/internal/archive"
 	"probity/extract/internal/flow"
+	"probity/extract/internal/parts"
 	"probity/extract/internal/xmltree"
 )
 
@@ -31,8 +32,9 @@ func Read(data []byte, name string) (*extract.Document, error) {
 	if manifest, _ := zip.Part("META-INF/manifest.xml"); strings.Contains(string(manifest), "encryption-data") {
 		return nil, problem(fmt.Errorf("the document is protected with a password"), "save it without one")
 	}
-	r := &reader{Flat: flow.NewFlat(name, "odt"), zip: zip, styles: map[string]*style{}}
-	top, err := r.part("content.xml")
+	r := &reader{Flat: flow.NewFlat(name, "odt"), parts: parts.New(zip), styles: map[string]*style{}}
+	const text = "content.xml"
+	top, err := r.parts.Part(text)
 	body := top.Find("body").Child("text")
 	if body == nil || xmltree.Refused(err) {
 		if err == nil {
@@ -40,23 +42,27 @@ func Read(data []byte, name string) (*extract.Document, error) {
 		}
 		return nil, problem(err, "give the paper as JATS XML, HTML, text, DOCX, ODT or PDF")
 	}
-	if named, _ := r.part("styles.xml"); named != nil {
+	if named, _ := r.parts.Part("styles.xml"); named != nil {
 		r.readStyles(named)
 	}
 	r.readStyles(top)
 	r.blocks(body)
-	r.said(err)
+	r.said()
 	d := r.Finish()
 	if len(d.Blocks) == 0 {
-		return nil, problem(fmt.Errorf("the document holds no text"), "")
+		if err == nil {
+			err = fmt.Errorf("the document holds no text")
+		}
+		return nil, problem(err, again)
 	}
+	r.parts.Damage(d, text)
 	return d, nil
 }
 
 // reader walks one document.
 type reader struct {
 	*flow.Flat
-	zip     *archive.Archive
+	parts   *parts.Reader
 	styles  map[string]*style
 	held    []*xmltree.Node // text boxes, nested tables and notes of the paragraph being read
 	titled  bool
@@ -64,23 +70,9 @@ type reader struct {
 	objects int
 }
 
-// part parses one part of the archive. What stands before a break is given
-// together with the error.
-func (r *reader) part(name string) (*xmltree.Node, error) {
-	data, err := r.zip.Part(name)
-	if data == nil {
-		return nil, err
-	}
-	top, broken := xmltree.Parse(data)
-	if err == nil {
-		err = broken
-	}
-	return top, err
-}
-
 // object is the formula that an embedded object holds, or nil.
 func (r *reader) object(href string) *xmltree.Node {
-	top, err := r.part(path.Join(strings.TrimPrefix(href, "./"), "content.xml"))
+	top, err := r.parts.Part(path.Join(strings.TrimPrefix(href, "./"), "content.xml"))
 	if err != nil {
 		return nil
 	}
@@ -88,10 +80,7 @@ func (r *reader) object(href string) *xmltree.Node {
 }
 
 // said turns what was passed over into problems.
-func (r *reader) said(err error) {
-	if err != nil {
-		r.Problem("", err.Error()+"; what stands after that is not read", "open it in a word processor and save it again")
-	}
+func (r *reader) said() {
 	if r.deleted > 0 {
 		r.Problem("", fmt.Sprintf("the document has tracked changes; %d deletions are left out and insertions are read as text", r.deleted), "accept or reject the changes where that is not meant")
 	}

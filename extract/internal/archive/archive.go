@@ -5,6 +5,7 @@ package archive
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"path"
@@ -58,7 +59,7 @@ func (a *Archive) Part(name string) ([]byte, error) {
 	}
 	r, err := f.Open()
 	if err != nil {
-		return nil, fmt.Errorf("%s cannot be opened: %w", name, err)
+		return nil, fmt.Errorf("%s cannot be opened: %w", name, damage{err})
 	}
 	defer r.Close()
 	data, err := io.ReadAll(io.LimitReader(r, a.left+1))
@@ -66,8 +67,23 @@ func (a *Archive) Part(name string) ([]byte, error) {
 		return nil, fmt.Errorf("the archive unfolds to more than %d MB", MaxBytes>>20)
 	}
 	a.left -= int64(len(data))
+	if errors.Is(err, zip.ErrChecksum) {
+		return data, fmt.Errorf("%s is not what was saved: %w", name, damage{err})
+	}
 	if err != nil {
-		return data, fmt.Errorf("%s breaks off: %w", name, err)
+		return data, fmt.Errorf("%s breaks off: %w", name, damage{err})
 	}
 	return data, nil
+}
+
+// damage marks errors of parts whose bytes are not those that were packed.
+type damage struct{ error }
+
+func (d damage) Unwrap() error { return d.error }
+
+// Damaged reports whether an error of Part means that what came with it, if
+// anything, may be misread: any of its bytes may have changed.
+func Damaged(err error) bool {
+	var d damage
+	return errors.As(err, &d)
 }

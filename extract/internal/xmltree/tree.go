@@ -40,12 +40,43 @@ type Node struct {
 // Parse reads one document. Where the XML breaks off the tree up to there is
 // returned together with an error that names the line.
 func Parse(data []byte) (*Node, error) {
-	if len(data) > MaxBytes {
-		return nil, refuse("the XML is larger than %d MB", MaxBytes>>20)
+	top, _, err := parse(data)
+	return top, err
+}
+
+// ParseWritten reads a document that a program wrote, in which elements close
+// in order and no byte is zero. Where one does not the tree goes on to the
+// end, but comes with an error that names the place.
+func ParseWritten(data []byte) (*Node, error) {
+	top, flaw, err := parse(data)
+	if err == nil && flaw != "" {
+		err = torn{errors.New(flaw)}
 	}
-	data, err := clean(data)
+	if err == nil && Encoding(data) == "utf-8" && bytes.IndexByte(data, 0) >= 0 {
+		err = torn{errors.New("the XML holds a stretch of zeroes")}
+	}
+	return top, err
+}
+
+// torn marks errors after which the document goes on.
+type torn struct{ error }
+
+// Torn reports whether an error of ParseWritten means that the document is
+// damaged at one place, rather than that it breaks off.
+func Torn(err error) bool {
+	var t torn
+	return errors.As(err, &t)
+}
+
+// parse gives the tree, where first an element does not close in order, and
+// what stopped it.
+func parse(data []byte) (top *Node, flaw string, err error) {
+	if len(data) > MaxBytes {
+		return nil, "", refuse("the XML is larger than %d MB", MaxBytes>>20)
+	}
+	data, err = clean(data)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	d := xml.NewDecoder(bytes.NewReader(data))
 	d.Strict = false
@@ -55,13 +86,17 @@ func Parse(data []byte) (*Node, error) {
 	for {
 		tok, err := d.RawToken()
 		if err == io.EOF {
-			return p.top, p.unclosed()
+			return p.top, flaw, p.unclosed()
 		}
 		if err == nil {
 			err = p.add(tok)
 		}
 		if err != nil {
-			return p.top, broken(err)
+			return p.top, flaw, broken(err)
+		}
+		if p.crossed && flaw == "" {
+			line, at := d.InputPos()
+			flaw = fmt.Sprintf("the XML's elements do not close in order at line %d, character %d", line, at)
 		}
 	}
 }
@@ -82,6 +117,7 @@ type parser struct {
 	block    []Node
 	nodes    int
 	declared []string // entities that the document declares
+	crossed  bool     // an element did not close in order
 }
 
 func (p *parser) node() (*Node, error) {
@@ -132,10 +168,12 @@ func (p *parser) open(tok xml.StartElement) error {
 func (p *parser) close(name xml.Name) {
 	for i := len(p.stack) - 1; i > 0; i-- {
 		if p.stack[i].Name == name.Local {
+			p.crossed = p.crossed || i < len(p.stack)-1
 			p.stack = p.stack[:i]
 			return
 		}
 	}
+	p.crossed = true
 }
 
 func (p *parser) unclosed() error {

@@ -44,6 +44,25 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// In what a program wrote, elements close in order; where they do not the tree
+// goes on, and the place is named.
+func TestParseWritten(t *testing.T) {
+	for name, tt := range map[string]struct{ xml, text, want string }{
+		"whole":                  {`<a><b>1</b><b>2</b></a>`, "12", ""},
+		"an end without a start": {`<a><b>1</b></c><b>2</b></a>`, "12", "do not close in order at line 1"},
+		"crossed":                {"<a>\n<b><c>1</b></c><b>2</b></a>", "12", "do not close in order at line 2"},
+		"zeroes":                 {"<a>1\x00\x002</a>", "12", "zeroes"},
+	} {
+		top, err := xmltree.ParseWritten([]byte(tt.xml))
+		if top.String() != tt.text || (err == nil) != (tt.want == "") || err != nil && (!xmltree.Torn(err) || !strings.Contains(err.Error(), tt.want)) {
+			t.Errorf("%s: %q, %v; want %q and %q", name, top.String(), err, tt.text, tt.want)
+		}
+	}
+	if _, err := xmltree.ParseWritten([]byte(`<a><b>1</b><b>2`)); err == nil || xmltree.Torn(err) {
+		t.Errorf("broken off: %v, want an error that says it does", err)
+	}
+}
+
 func FuzzParse(f *testing.F) {
 	f.Add([]byte("<?xml version='1.0' encoding='utf-16'?><a>&#xd800;&#x;&#99999999;</a>"))
 	f.Fuzz(func(t *testing.T, data []byte) {
