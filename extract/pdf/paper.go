@@ -13,24 +13,28 @@ type paper struct {
 	*flow.Writer
 	style   style
 	words   vocabulary
-	begun   bool     // past the title page
-	refs    bool     // inside the list of references
-	open    *draft   // a paragraph that may go on in the next column
-	waiting []func() // floats met while a paragraph is open
+	begun   bool                   // past the title page
+	refs    bool                   // inside the list of references
+	open    *draft                 // a paragraph that may go on in the next column
+	waiting []func()               // floats met while a paragraph is open
+	placed  map[int]int            // digits that found a place, by page
+	ends    map[*extract.Prose]int // the last page of prose that goes on over pages
 }
 
 // A draft is prose before it is written.
 type draft struct {
 	page int
+	last int // the page it ends on
 	role extract.Role
 	runs []extract.Run
 	size float64
 	end  bool // the last line ends by will
 }
 
-func document(sheets []*layout.Sheet, name string) *extract.Document {
-	p := &paper{Writer: flow.New(name, "pdf"), style: learn(sheets), words: collect(sheets)}
+func document(sheets []*layout.Sheet, name string) *paper {
+	p := &paper{Writer: flow.New(name, "pdf"), style: learn(sheets), words: collect(sheets), placed: map[int]int{}, ends: map[*extract.Prose]int{}}
 	for _, s := range sheets {
+		p.placed[s.Page.Number] += s.Taken()
 		for _, it := range s.Items {
 			p.item(it)
 		}
@@ -38,16 +42,18 @@ func document(sheets []*layout.Sheet, name string) *extract.Document {
 	p.flush()
 	p.Finish()
 	p.meta(sheets)
-	return p.Doc
+	return p
 }
 
 func (p *paper) item(it layout.Item) {
 	if it.Table != nil {
 		t := it.Table
+		t.Digits(p.placed)
 		p.float(func() { p.table(t) })
 		return
 	}
 	b := it.Block
+	p.placed[b.Page] += b.Digits()
 	text := extract.Flatten(p.runs(b))
 	if text == "" {
 		return
@@ -95,11 +101,14 @@ func (p *paper) flush() {
 func (p *paper) write(d *draft) {
 	if prose := p.Prose(d.role, d.runs); prose != nil {
 		prose.Place.Page = d.page
+		if d.last > d.page {
+			p.ends[prose] = d.last
+		}
 	}
 }
 
 func (p *paper) draft(b *layout.Block, role extract.Role) *draft {
-	return &draft{page: b.Page, role: role, runs: p.runs(b), size: b.Size, end: !b.Open}
+	return &draft{page: b.Page, last: b.Page, role: role, runs: p.runs(b), size: b.Size, end: !b.Open}
 }
 
 // begins reports whether the paper proper has begun with this heading or
@@ -128,7 +137,7 @@ func (p *paper) paragraph(b *layout.Block, text string, role extract.Role) {
 	d := p.draft(b, role)
 	if p.open != nil && p.joins(p.open, b, text, role) {
 		p.open.runs = glue(p.open.runs, d.runs, p.words)
-		p.open.end = d.end
+		p.open.end, p.open.last = d.end, d.page
 		return
 	}
 	p.flush()

@@ -6,8 +6,9 @@
 //
 // The engine (PDFium) is the only source of figures. A second, independent
 // reader can be handed in as Options.Witness; where its digits differ from
-// the engine's, the tables and paragraphs of that page carry a Doubt and the
-// page a Problem.
+// the engine's, or it cannot read a page, the tables and paragraphs of that
+// page carry a Doubt and the page a Problem. So do those of a page of whose
+// digits many found no place.
 package pdf
 
 import (
@@ -73,7 +74,7 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 	if len(data) > maxBytes {
 		return nil, problem(name, fmt.Sprintf("the PDF has %d MB; at most %d are read", len(data)>>20, maxBytes>>20), "cut out the pages of the paper", nil)
 	}
-	seen := ask(opt.Witness, data)
+	seen := ask(opened(e, opt.Witness), data)
 	var pages []*glyph.Page
 	total, bad, err := e.Read(context.Background(), data, opt.limits(), func(p *glyph.Page) {
 		pages = append(pages, p)
@@ -85,17 +86,18 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 		p.Place.File = name
 		return nil, p
 	}
-	doc = document(layout.Analyse(pages), name)
-	doc.Pages = total
+	paper := document(layout.Analyse(pages), name)
+	paper.Doc.Pages = total
 	sum := sha256.Sum256(data)
-	doc.ID = hex.EncodeToString(sum[:])
-	note(doc, pages, bad, err)
+	paper.Doc.ID = hex.EncodeToString(sum[:])
+	paper.note(pages, bad, err)
 	if note := e.Note(); note != "" {
-		doc.Problems = append(doc.Problems, problem(name, note, "make the folder writable to start faster", nil))
+		paper.fault(0, note, "make the folder writable to start faster")
 	}
-	markRecognised(doc, pages)
-	compare(doc, pages, seen())
-	return doc, nil
+	paper.markRecognised(pages)
+	paper.markUnplaced(pages)
+	paper.compare(pages, seen())
+	return paper.Doc, nil
 }
 
 // unreadable puts the engine's error into words for a reader.
@@ -138,27 +140,44 @@ func textless(pages []*glyph.Page) *extract.Problem {
 }
 
 // note adds what was lost on the way.
-func note(doc *extract.Document, pages []*glyph.Page, bad []int, err error) {
-	add := func(page int, what, try string, cause error) {
-		doc.Problems = append(doc.Problems, &extract.Problem{Place: extract.Place{File: doc.File, Page: page}, What: what, Try: try, Err: cause})
-	}
-	for _, n := range bad {
-		add(n, "the page cannot be read", "fetch the paper again", nil)
+func (p *paper) note(pages []*glyph.Page, bad []int, err error) {
+	for _, run := range stretches(bad) {
+		what := "the page cannot be read"
+		if len(run) > 1 {
+			what = counted(run) + " cannot be read"
+		}
+		p.fault(run[0], what, "fetch the paper again")
 	}
 	if err != nil {
-		add(0, "reading stopped early: "+err.Error(), "what follows in the paper is missing here", err)
+		p.fault(0, "reading stopped early: "+err.Error(), "what follows in the paper is missing here").Err = err
 	}
-	for _, p := range pages {
-		if p.Turned == 0 && p.Scanned() {
-			add(p.Number, "the page is a picture without text", recognise, nil)
+	for _, g := range pages {
+		switch {
+		case g.Turned == 0 && g.Scanned():
+			p.fault(g.Number, "the page is a picture without text", recognise)
+		case g.Turned == 0 && g.Stamped():
+			p.fault(g.Number, "the page is a picture with hardly any text of its own", recognise)
+		case g.Ink:
+			p.fault(g.Number, "nothing on the page is text; what it shows is drawn", "if it shows text or figures: "+recognise)
 		}
-		if p.Hidden > 0 {
-			add(p.Number, "the text is recognised text under a picture", "hold its figures against the picture", nil)
+		if g.Hidden > 0 {
+			p.fault(g.Number, "the text is recognised text under a picture", "hold its figures against the picture")
 		}
-		if n := unnamed(p); n > 0 {
-			add(p.Number, fmt.Sprintf("%d printed characters have no name in their fonts and stand as \ufffd", n), "look at the page where they touch a figure", nil)
+		if n := unnamed(g); n > 0 {
+			p.fault(g.Number, fmt.Sprintf("%d printed characters have no name in their fonts and stand as \ufffd", n), "look at the page where they touch a figure")
 		}
 	}
+}
+
+// stretches parts pages into stretches without a gap.
+func stretches(pages []int) (out [][]int) {
+	for i, n := range pages {
+		if i == 0 || n != pages[i-1]+1 {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], n)
+	}
+	return out
 }
 
 func unnamed(p *glyph.Page) int {

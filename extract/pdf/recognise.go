@@ -4,7 +4,6 @@ import (
 	"image"
 	"time"
 
-	"probity/extract"
 	"probity/extract/pdf/engine"
 	"probity/extract/pdf/glyph"
 	"probity/extract/pdf/ocr"
@@ -40,21 +39,17 @@ const (
 )
 
 // markRecognised doubts everything on pages whose text was recognised.
-func markRecognised(doc *extract.Document, pages []*glyph.Page) {
+func (p *paper) markRecognised(pages []*glyph.Page) {
 	ours, theirs := map[int]string{}, map[int]string{}
-	for _, p := range pages {
-		if p.Hidden > 0 {
-			theirs[p.Number] = underlaid
+	for _, g := range pages {
+		if g.Hidden > 0 {
+			theirs[g.Number] = underlaid
 		}
-		if p.Recognised {
-			ours[p.Number] = guessed
-			doc.Problems = append(doc.Problems, &extract.Problem{
-				Place: extract.Place{File: doc.File, Page: p.Number},
-				What:  "the page is a picture; its text was recognised, and digits and signs may be misread",
-				Try:   "hold its figures against the picture",
-			})
+		if g.Recognised {
+			ours[g.Number] = guessed
+			p.fault(g.Number, "the page is a picture; its text was recognised, and digits and signs may be misread", "hold its figures against the picture")
 		}
 	}
-	doubt(doc, ours, guessed)
-	doubt(doc, theirs, underlaid)
+	p.doubt(ours, guessed)
+	p.doubt(theirs, underlaid)
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -51,6 +52,14 @@ func TestWitnessAgrees(t *testing.T) {
 	}
 }
 
+// A file that is encrypted and opens without a password is read by both.
+func TestWitnessReadsEncrypted(t *testing.T) {
+	doc, err := pdf.Read(sample(t, "empty-password.pdf"), "a.pdf", pdf.Options{Witness: apart(t)})
+	if err != nil || len(doc.Problems) > 0 || doc.Tables()[0].Doubt != "" {
+		t.Errorf("Problems = %v, %v; want none", doc.Problems, err)
+	}
+}
+
 // A witness that sees a 9 where the engine sees a 4 makes what stands on that
 // page doubtful, and only that.
 func TestWitnessDisagrees(t *testing.T) {
@@ -87,26 +96,58 @@ func TestWitnessDisagrees(t *testing.T) {
 	}
 }
 
-// A witness that fails says nothing.
+// Where the witness fails no figure is read twice: that is said, and what
+// rests on the pages it did not read is doubted.
 func TestWitnessFails(t *testing.T) {
-	for name, w := range map[string]func([]byte) ([]witness.Page, error){
-		"an error":         func([]byte) ([]witness.Page, error) { return nil, errors.New("gone") },
-		"a panic":          func([]byte) ([]witness.Page, error) { panic("gone") },
-		"no such program":  witness.By("/nonexistent/program"),
-		"another program":  witness.By(os.Args[0], "-test.run=^$"),
-		"a page too many":  func([]byte) ([]witness.Page, error) { return []witness.Page{{Number: 99, Digits: [10]int{5}}}, nil },
-		"a page it missed": func([]byte) ([]witness.Page, error) { return []witness.Page{{Number: 1, Failed: true}}, nil },
+	honest := apart(t)
+	pages, err := honest(sample(t, "latex.pdf"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("PDF_WITNESS", "")
+	second := func(p witness.Page) func([]byte) ([]witness.Page, error) {
+		return func([]byte) ([]witness.Page, error) {
+			out := slices.Clone(pages)
+			out[1] = p
+			return out, nil
+		}
+	}
+	for name, tt := range map[string]struct {
+		witness func([]byte) ([]witness.Page, error)
+		page    int // that is doubted; 0: all
+	}{
+		"an error":         {func([]byte) ([]witness.Page, error) { return nil, errors.New("gone") }, 0},
+		"a panic":          {func([]byte) ([]witness.Page, error) { panic("gone") }, 0},
+		"no such program":  {witness.By("/nonexistent/program"), 0},
+		"another program":  {witness.By(os.Args[0], "-test.run=^$"), 0},
+		"a page it failed": {second(witness.Page{Number: 2, Failed: "gone"}), 2},
+		"a page it missed": {second(pages[0]), 2},
 	} {
-		doc, err := pdf.Read(sample(t, "latex.pdf"), "latex.pdf", pdf.Options{Witness: w})
+		doc, err := pdf.Read(sample(t, "latex.pdf"), "latex.pdf", pdf.Options{Witness: tt.witness})
 		if err != nil {
 			t.Errorf("with %s: %v", name, err)
 			continue
 		}
+		if len(doc.Problems) != 1 || doc.Problems[0].Place.Page != tt.page || !strings.Contains(doc.Problems[0].What, "the second PDF reader") || doc.Problems[0].Try == "" {
+			t.Errorf("with %s: Problems = %v, want one of page %d (0: of the paper)", name, doc.Problems, tt.page)
+		}
 		for _, tb := range doc.Tables() {
-			if tb.Doubt != "" {
-				t.Errorf("with %s: table %s is doubted: %q", name, tb.Label, tb.Doubt)
+			if doubted := tb.Doubt != ""; doubted != (tt.page == 0 || tb.Place.Page == tt.page) {
+				t.Errorf("with %s: table %s on page %d: Doubt = %q, want one on page %d only (0: on all)", name, tb.Label, tb.Place.Page, tb.Doubt, tt.page)
 			}
 		}
+	}
+}
+
+// A page more than the engine finds means that a page is lost.
+func TestWitnessFindsMore(t *testing.T) {
+	honest := apart(t)
+	doc, err := pdf.Read(sample(t, "latex.pdf"), "latex.pdf", pdf.Options{Witness: func(data []byte) ([]witness.Page, error) {
+		pages, err := honest(data)
+		return append(pages, witness.Page{Number: len(pages) + 1}), err
+	}})
+	if err != nil || len(doc.Problems) != 1 || !strings.Contains(doc.Problems[0].What, "the second PDF reader finds") {
+		t.Errorf("Problems = %v, %v; want one that names the number of pages", doc.Problems, err)
 	}
 }
 
@@ -114,14 +155,14 @@ func TestWitnessFails(t *testing.T) {
 func TestWitnessDamaged(t *testing.T) {
 	w := apart(t)
 	r := rand.New(rand.NewPCG(7, 7))
-	files := [][]byte{sample(t, "latex.pdf"), sample(t, "libreoffice.pdf")}
 	read := 0
-	for range 12 {
-		if pages, err := w(harm(r, files)); err == nil && len(pages) > 0 {
+	for i, way := range pdfWays {
+		file := []string{"latex.pdf", "libreoffice.pdf"}[i%2]
+		if pages, err := w(way.Do(r, sample(t, file))); err == nil && len(pages) > 0 {
 			read++
 		}
 	}
-	t.Logf("12 damaged copies: the witness read %d", read)
+	t.Logf("%d damaged copies: the witness read %d", len(pdfWays), read)
 	// an object stream that refers to itself: endless recursion in that reader
 	loop := "%PDF-1.5\n1 0 obj<</Type/Catalog/Pages 2 0 R>>endobj\n2 0 obj<</Type/Pages/Kids[2 0 R]/Count 5>>endobj\ntrailer<</Root 1 0 R/Size 3>>\n%%EOF\n"
 	if pages, _ := w([]byte(loop)); len(pages) > 5 {

@@ -48,6 +48,7 @@ func (s *scratch) drawings(page uint64, f frame, out *sheetPage) {
 	for i := 0; i < n && d.more(); i++ {
 		d.object(s.use(get, page, uint64(i)), affine{a: 1, d: 1}, 0)
 	}
+	out.Objects = n
 }
 
 func (d *drawer) more() bool {

@@ -90,17 +90,13 @@ func (s *scratch) page(doc uint32, index int, lim Limits) (*sheetPage, error) {
 	}
 	s.glyphs(text, f, out)
 	s.drawings(page, f, out)
-	if lim.Draw != nil && out.textless() {
+	out.Ink = out.Empty() && out.Objects > 0 && s.ink(page, out.Width, out.Height)
+	if lim.Draw != nil && (out.Scanned() || out.Stamped() || out.Ink) {
 		if picture, err := s.picture(page, out.Width, out.Height, lim.DrawDPI); err == nil {
 			out.drawn = lim.Draw(&out.Page, picture)
 		}
 	}
 	return out, nil
-}
-
-// textless reports a page that shows something and has no text to speak of.
-func (p *sheetPage) textless() bool {
-	return p.Scanned() || p.Empty() && len(p.Pictures)+len(p.Rules) > 0
 }
 
 func (s *scratch) frame(page uint64) frame {

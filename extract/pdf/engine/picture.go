@@ -19,6 +19,23 @@ const maxPixels = 40_000_000
 
 var errPicture = errors.New("the page cannot be drawn")
 
+// coarse is how finely a page is drawn to see whether anything shows on it.
+const coarse = 36
+
+// ink reports that something shows on a page.
+func (s *scratch) ink(page uint64, width, height float64) bool {
+	picture, err := s.picture(page, width, height, coarse)
+	if err != nil {
+		return true // better to ask than to be silent
+	}
+	for _, v := range picture.Pix {
+		if v < 250 {
+			return true
+		}
+	}
+	return false
+}
+
 // picture draws a page as it is shown, in shades of grey.
 func (s *scratch) picture(page uint64, width, height, dpi float64) (*image.Gray, error) {
 	w, h := int(math.Ceil(width*dpi/72)), int(math.Ceil(height*dpi/72))

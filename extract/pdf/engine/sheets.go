@@ -33,12 +33,19 @@ func (p *sheetPage) sheets() []*glyph.Page {
 	if len(out) > 1 && count[0] == 0 {
 		out = out[1:]
 	}
+	taken := map[int8]bool{}
+	for _, s := range out {
+		taken[int8(s.Turned/90)] = true
+	}
 	for i, t := range p.turn {
 		if t == askew && !p.Glyphs[i].Space {
 			out[0].Skewed++
 		}
+		if r := p.Glyphs[i].Rune; !taken[t] && r >= '0' && r <= '9' {
+			out[0].Aside++
+		}
 	}
-	out[0].Digits = digits
+	out[0].Digits, out[0].Objects, out[0].Ink = digits, p.Objects, p.Ink
 	return out
 }
 

@@ -76,6 +76,9 @@ type Page struct {
 	Pictures []Box   // images, in points; a scan fills the page
 	Digits   [10]int // how often each digit is printed, whatever its direction
 	Skewed   int     // glyphs at other angles (watermarks), left out
+	Aside    int     // digits at other angles or among few sideways glyphs, left out
+	Objects  int     // pieces of text, drawings and pictures that the page is made of
+	Ink      bool    // something shows on the page though none of it is text
 	Hidden   int     // invisible glyphs (recognised text under a scan), kept
 
 	Recognised bool // its text was read from the page's picture
@@ -86,19 +89,27 @@ func (p *Page) Empty() bool { return len(p.Glyphs) == 0 }
 
 // Scanned reports whether the page is a picture with hardly any text of its
 // own.
-func (p *Page) Scanned() bool {
+func (p *Page) Scanned() bool { return p.letters() < 20 && p.pictured() > 0.3 }
+
+// Stamped reports whether the page is a picture as large as itself, with no
+// more text than a stamp that says where it was fetched.
+func (p *Page) Stamped() bool { return p.Hidden == 0 && p.letters() < 200 && p.pictured() > 0.8 }
+
+func (p *Page) letters() int {
 	seen := 0
 	for i := range p.Glyphs {
 		if !p.Glyphs[i].Space {
 			seen++
 		}
 	}
-	if seen >= 20 {
-		return false
-	}
+	return seen
+}
+
+// pictured is the share of the page that pictures cover.
+func (p *Page) pictured() float64 {
 	area := 0.0
 	for _, b := range p.Pictures {
 		area += b.Width() * b.Height()
 	}
-	return area > 0.3*p.Width*p.Height
+	return area / (p.Width * p.Height)
 }

@@ -17,6 +17,7 @@ type Sheet struct {
 	rules     rules
 	body      float64 // the document's size of running text
 	furniture string
+	taken     int // digits of what was taken out as furniture or line numbers
 }
 
 // An Item is a paragraph or a table.
@@ -54,10 +55,12 @@ func Analyse(pages []*glyph.Page) []*Sheet {
 	sheets := make([]*Sheet, len(pages))
 	for i, p := range pages {
 		sheets[i] = &Sheet{Page: p, words: Words(p), rules: newRules(p)}
+		sheets[i].taken = digitsOf(sheets[i].words)
 	}
 	dropFurniture(sheets)
 	for _, s := range sheets {
 		s.words = dropLineNumbers(s.words)
+		s.taken -= digitsOf(s.words)
 	}
 	body := bodySize(sheets)
 	for _, s := range sheets {

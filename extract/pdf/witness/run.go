@@ -11,7 +11,8 @@ import (
 )
 
 // By gives a witness that runs a program for every paper: Main in a process of
-// its own, the PDF on its standard input, the pages on its standard output.
+// its own, the PDF on its standard input, the pages on its standard output. An
+// error may come with the pages before it.
 func By(program string, args ...string) func(data []byte) ([]Page, error) {
 	return func(data []byte) ([]Page, error) {
 		ctx, cancel := context.WithTimeout(context.Background(), maxTime+maxTime/2)
@@ -27,8 +28,8 @@ func By(program string, args ...string) func(data []byte) ([]Page, error) {
 		}
 		pages := decode(out)
 		_, _ = io.Copy(io.Discard, io.LimitReader(out, maxIn))
-		if err := cmd.Wait(); err != nil && len(pages) == 0 {
-			return nil, fmt.Errorf("the second PDF reader failed: %w", err)
+		if err := cmd.Wait(); err != nil {
+			return pages, fmt.Errorf("the second PDF reader failed: %w", err)
 		}
 		return pages, nil
 	}

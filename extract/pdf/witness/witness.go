@@ -27,7 +27,8 @@ type Page struct {
 	Number int     // from 1
 	Digits [10]int // how often each digit 0 to 9 is printed
 	Text   string  // the page's text, columns and tables not told apart
-	Failed bool    // the page could not be read
+	Shows  bool    // its content prints or draws something
+	Failed string  // why the page, or a part of it, could not be read; "" if it was
 }
 
 // Total is the number of digits.
@@ -83,44 +84,14 @@ func guard() {
 // Read gives every page to visit. It must not be called on a file from
 // outside in a process that matters: see the package's comment.
 func Read(data []byte, visit func(Page) error) (err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("the second reader failed: %v", r)
-		}
-	}()
+	defer failed(&err)
+	data = trimmed(data)
 	r, err := pdf.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		return err
 	}
-	for n := 1; n <= min(r.NumPage(), maxPages); n++ {
-		if err := visit(page(r, n)); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func page(r *pdf.Reader, n int) (out Page) {
-	out.Number = n
-	defer func() {
-		if recover() != nil {
-			out = Page{Number: n, Failed: true}
-		}
-	}()
-	p := r.Page(n)
-	if p.V.IsNull() {
-		out.Failed = true
-		return out
-	}
-	// a table of fonts for this page only: pages give different fonts one name
-	text, err := p.GetPlainText(nil)
-	if err != nil {
-		out.Failed = true
-		return out
-	}
-	out.Text = text[:min(len(text), maxText)]
-	out.Digits = Count(text)
-	return out
+	w := &walk{visit: visit}
+	return w.leaves(r.Trailer().Key("Root").Key("Pages"), 0)
 }
 
 // Count counts the digits of a text.
