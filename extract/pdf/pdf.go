@@ -8,16 +8,19 @@
 // reader can be handed in as Options.Witness; where its digits differ from
 // the engine's, or it cannot read a page, the tables and paragraphs of that
 // page carry a Doubt and the page a Problem. So do those of a page of whose
-// digits many found no place.
+// digits many found no place. Package whole says what of the file itself is
+// missing.
 package pdf
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
 	"image"
+	"strings"
 	"sync"
 	"time"
 
@@ -25,6 +28,7 @@ import (
 	"probity/extract/pdf/engine"
 	"probity/extract/pdf/glyph"
 	"probity/extract/pdf/layout"
+	"probity/extract/pdf/whole"
 	"probity/extract/pdf/witness"
 )
 
@@ -80,7 +84,7 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 		pages = append(pages, p)
 	})
 	if len(pages) == 0 {
-		return nil, unreadable(name, total, err)
+		return nil, unreadable(data, name, total, err)
 	}
 	if p := textless(pages); p != nil {
 		p.Place.File = name
@@ -90,6 +94,9 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 	paper.Doc.Pages = total
 	sum := sha256.Sum256(data)
 	paper.Doc.ID = hex.EncodeToString(sum[:])
+	for _, what := range whole.Faults(data, total) {
+		paper.fault(0, what+"; text and figures may be missing", "fetch the paper again")
+	}
 	paper.note(pages, bad, err)
 	if note := e.Note(); note != "" {
 		paper.fault(0, note, "make the folder writable to start faster")
@@ -101,13 +108,16 @@ func read(e *engine.Engine, data []byte, name string, opt Options) (doc *extract
 }
 
 // unreadable puts the engine's error into words for a reader.
-func unreadable(name string, pages int, err error) *extract.Problem {
+func unreadable(data []byte, name string, pages int, err error) *extract.Problem {
 	switch {
 	case errors.Is(err, engine.ErrPassword):
 		return problem(name, "the PDF is locked with a password", "save a copy without the password and read that", err)
 	case errors.Is(err, engine.ErrTime):
 		return problem(name, "the PDF could not be read in the time allowed", "save it anew from a PDF viewer, or read the XML or HTML of the paper", err)
 	case errors.Is(err, engine.ErrFormat):
+		if faults := whole.Faults(data, 0); len(faults) > 0 && bytes.HasPrefix(data, []byte("%PDF-")) {
+			return problem(name, "the PDF is damaged beyond reading: "+strings.Join(faults, "; "), "fetch the paper again", err)
+		}
 		return problem(name, "the file is not a PDF, or it is damaged beyond reading", "fetch the paper again", err)
 	case err != nil:
 		return problem(name, "the PDF could not be read: "+err.Error(), "fetch the paper again, or read its XML or HTML", err)
