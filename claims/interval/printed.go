@@ -171,6 +171,39 @@ func (p Printed) Shift(k int) Printed {
 	return p
 }
 
+// Times returns p × k for k above zero, edges and all: "10 min" becomes 600 s,
+// 570 to 630, under Times(60). A factor whose digits do not all fit beside those
+// of p is rounded, at most by a part in 10⁹.
+func (p Printed) Times(k float64) (Printed, error) {
+	if !(k > 0) || math.IsInf(k, 0) {
+		return Printed{}, fmt.Errorf("factor %v: must be above zero", k)
+	}
+	if !p.known {
+		return Printed{}, errNotKnown
+	}
+	room := maxDigits - max(len(strconv.FormatInt(p.low.coef, 10)), len(strconv.FormatInt(p.high.coef, 10)))
+	f := factorOf(k, max(room, 1))
+	if room < 1 || math.Abs(f.float()/k-1) > 1e-9 {
+		return Printed{}, fmt.Errorf("%v has too many digits to be multiplied with %v", p.value, k)
+	}
+	for _, d := range []*decimal{&p.mid, &p.low, &p.high} {
+		*d = decimal{d.coef * f.coef, d.exp + f.exp}
+	}
+	p.value, p.decimals = p.mid.float(), max(0, -p.mid.exp)
+	return p, nil
+}
+
+// factorOf gives k with at most so many digits.
+func factorOf(k float64, digits int) decimal {
+	text := strconv.FormatFloat(k, 'e', digits-1, 64)
+	mantissa, exponent, _ := strings.Cut(text, "e")
+	whole, fraction, _ := strings.Cut(mantissa, ".")
+	fraction = strings.TrimRight(fraction, "0")
+	coef, _ := strconv.ParseInt(whole+fraction, 10, 64)
+	exp, _ := strconv.Atoi(exponent)
+	return decimal{coef, exp - len(fraction)}
+}
+
 // Neg returns the figure with the other sign.
 func (p Printed) Neg() Printed {
 	p.value = -p.value

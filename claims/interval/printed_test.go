@@ -242,3 +242,48 @@ func fitsExact(claim Printed, base Base, s, r Printed) bool {
 	return changeExact(base, low, r.high.rat()).Cmp(claim.high.rat()) <= 0 &&
 		changeExact(base, s.high.rat(), r.low.rat()).Cmp(claim.low.rat()) >= 0
 }
+
+func TestTimes(t *testing.T) {
+	for _, test := range []struct {
+		source    string
+		text      string
+		k         float64
+		value     float64
+		low, high float64
+	}{
+		{"by hand: 10 min of 60 s, 9.5 to 10.5", "10", 60, 600, 570, 630},
+		{"by hand: 0.5 N cm of 10 N mm", "0.5", 10, 5, 4.5, 5.5},
+		{"by hand: 12.5 gf of 9.80665 mN", "12.5", 9.80665, 122.583125, 122.0927925, 123.0734575},
+		{"by hand: a factor of one changes nothing", "−3.20", 1, -3.2, -3.205, -3.195},
+	} {
+		p, err := Parse(test.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := p.Times(test.k)
+		if err != nil || got.Value() != test.value || got.Interval() != (Interval{test.low, test.high}) {
+			t.Errorf("%s: %s × %v = %v, %v, error %v", test.source, test.text, test.k, got.Value(), got.Interval(), err)
+		}
+	}
+	p, _ := Parse("10")
+	for _, k := range []float64{0, -1, math.NaN(), math.Inf(1)} {
+		if _, err := p.Times(k); err == nil {
+			t.Errorf("10 × %v: no error", k)
+		}
+	}
+}
+
+// Times is undone by the inverse factor, edges and all.
+func TestTimesThereAndBack(t *testing.T) {
+	for _, text := range []string{"10", "0.52", "1083.82", "−7", "250"} {
+		for _, k := range []float64{60, 10, 1000, 0.001, 2.5} {
+			p, _ := Parse(text)
+			there, err1 := p.Times(k)
+			back, err2 := there.Times(1 / k)
+			a, b := p.Interval(), back.Interval()
+			if err1 != nil || err2 != nil || math.Abs(a.Low-b.Low) > 1e-9*math.Abs(a.Low) || math.Abs(a.High-b.High) > 1e-9*math.Abs(a.High) {
+				t.Errorf("%s × %v and back is %v, want %v (%v, %v)", text, k, b, a, err1, err2)
+			}
+		}
+	}
+}
