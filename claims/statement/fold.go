@@ -29,7 +29,7 @@ func (s *sentence) folds() []found {
 			f, ok = s.kClaim(i)
 		case t.is.has(foldWord):
 			f, ok = s.timesClaim(i, true)
-		case t.is.has(timesWord), t.sort == signToken && t.sign == '×':
+		case t.is.has(timesWord), s.crossAt(i):
 			f, ok = s.timesClaim(i, false)
 		case t.is.has(halfWord):
 			f, ok = s.halfClaim(i)
@@ -108,10 +108,12 @@ func (s *sentence) timesClaim(i int, fold bool) (found, bool) {
 	sn, right := s.senseRight(end)
 	switch {
 	case right:
-	case s.asAs(end), s.ofThat(end):
+	case s.asAs(end):
+		sn, right = s.asSense(end, end), true
+	case s.ofThat(end):
 		sn = sense{at: end, dir: claims.Higher}
 		right = true
-	case !fold && s.sign(i) == 0 && s.nounOf(end):
+	case !fold && s.nounOf(end) && (s.sign(i) == 0 || s.r.typed):
 		sn = sense{at: end, dir: claims.Higher}
 		right = true
 	}
@@ -124,7 +126,7 @@ func (s *sentence) timesClaim(i int, fold bool) (found, bool) {
 	} else if sn.diff && !sn.noun {
 		return f, false
 	}
-	if s.sign(i) == '×' && !right {
+	if s.crossAt(i) && !right {
 		return f, false
 	}
 	if value.Value < 1 && sn.dir == claims.Higher {
@@ -154,6 +156,40 @@ func (s *sentence) foldSense(st *claims.Statement, sn sense, fold bool, end int)
 
 // asAs: "as long as", "as many", "as likely to".
 func (s *sentence) asAs(i int) bool { return s.raw(i, i+1) == "as" }
+
+// crossAt: the sign of "5× longer", and the letter that stands for it in "5x
+// longer" and "5 x longer"; not that of "25 x 4 mm".
+func (s *sentence) crossAt(i int) bool {
+	t := s.at(i)
+	if t.sort == signToken {
+		return t.sign == '×'
+	}
+	return t.sort == wordToken && isCross(s.text[t.start:t.end]) && s.sortOf(i-1) == numberToken && s.sortOf(i+1) == wordToken
+}
+
+func isCross(word string) bool { return word == "x" || word == "X" }
+
+// asSense is the direction of "k times as long as" whose "as" stands at i. An
+// adjective that turns the measured outcome round does so here too: "twice as
+// flexible" is told of a lower bending load.
+func (s *sentence) asSense(at, i int) sense {
+	out := sense{at: at, dir: claims.Higher}
+	quality := s.at(i + 1).word
+	if quality == nil {
+		return out
+	}
+	if w := s.r.lex.lex.words[quality.text+"er"]; w != nil && w.is.has(inverting) {
+		out.inverts = w.note
+	}
+	if more := s.r.lex.lex.words["more"]; more != nil {
+		for _, p := range more.phrases {
+			if p.is.has(inverting) && len(p.rest) == 1 && p.rest[0] == quality {
+				out.inverts = p.note
+			}
+		}
+	}
+	return out
+}
 
 // ofThat: "that of", "the number of", "those of", "of that of".
 func (s *sentence) ofThat(i int) bool {
@@ -221,7 +257,9 @@ func (s *sentence) kClaim(i int) (found, bool) {
 			return f, false
 		}
 		f.sense = sense{at: i, dir: claims.Higher}
-	case s.asAs(end), s.ofThat(end):
+	case s.asAs(end):
+		f.sense = s.asSense(i, end)
+	case s.ofThat(end):
 		f.sense = sense{at: i, dir: claims.Higher}
 	case s.nounOf(end) && !s.any(end+1, setOf(timeUnit)):
 		f.sense = sense{at: i, dir: claims.Higher}

@@ -204,7 +204,7 @@ func (s *sentence) twoLists(out []found, i, next int) []found {
 		return out
 	}
 	for k := range left {
-		if !alike(&s.quants[left[k]], &s.quants[right[k]]) || k > 0 && (!s.listed(s.quants[left[k-1]].end, s.quants[left[k]].at) || s.versusBetween(left[k-1], left[k])) {
+		if !s.alike(&s.quants[left[k]], &s.quants[right[k]]) || k > 0 && (!s.listed(s.quants[left[k-1]].end, s.quants[left[k]].at) || s.versusBetween(left[k-1], left[k])) {
 			return out
 		}
 	}

@@ -54,7 +54,7 @@ func (s *sentence) couples(taken map[int]bool) []couple {
 	out := s.chains(vals, chained)
 	for k := 0; k+1 < len(vals); k++ {
 		a, b := &s.quants[vals[k]], &s.quants[vals[k+1]]
-		if !alike(a, b) || chained[vals[k+1]] {
+		if !s.alike(a, b) || chained[vals[k+1]] {
 			continue
 		}
 		if c, ok := s.coupleOf(a, b); ok {
@@ -65,13 +65,20 @@ func (s *sentence) couples(taken map[int]bool) []couple {
 	return out
 }
 
-// alike: two figures of one kind; a count is no mate of a length.
-func alike(a, b *quantity) bool {
+// alike: two figures of one kind; a count is no mate of a length. In a claim
+// typed by hand two units of one quantity are alike, since whoever reads it
+// brings them to one unit.
+func (s *sentence) alike(a, b *quantity) bool {
 	switch {
 	case a.percent != b.percent, (a.is == role.Change) != (b.is == role.Change), a.is == role.Money != (b.is == role.Money):
 		return false
 	case a.unit == "" || b.unit == "":
 		return true
+	}
+	if s.r.typed {
+		if u, v := s.r.cat.FindUnit(a.unit), s.r.cat.FindUnit(b.unit); u != nil && v != nil {
+			return u.Quantity == v.Quantity
+		}
 	}
 	return strings.EqualFold(a.unit, b.unit) || a.time == b.time && (a.unit[0]|0x20 == b.unit[0]|0x20)
 }
@@ -190,7 +197,7 @@ func (s *sentence) chains(vals []int, chained map[int]bool) []couple {
 	var out []couple
 	for k := 0; k+2 < len(vals); k++ {
 		a, b := &s.quants[vals[k]], &s.quants[vals[k+1]]
-		if !alike(a, b) {
+		if !s.alike(a, b) {
 			continue
 		}
 		if c, ok := s.coupleOf(a, b); !ok || c.how != byFromTo {
@@ -198,7 +205,7 @@ func (s *sentence) chains(vals []int, chained map[int]bool) []couple {
 		}
 		for m := k + 2; m < len(vals); m++ {
 			d, p := &s.quants[vals[m]], &s.quants[vals[m-1]]
-			if !s.toBefore(p, d) || !alike(a, d) {
+			if !s.toBefore(p, d) || !s.alike(a, d) {
 				break
 			}
 			out = append(out, couple{first: vals[k], second: vals[m], how: byFromTo, refFirst: true, sure: true})

@@ -76,12 +76,17 @@ func namesIn(text string, cat *catalog.Catalog) []*claims.Arm {
 	lex := lexer{lex: lexiconOf(cat)}
 	var out []*claims.Arm
 	seen := map[string]bool{}
-	for _, t := range lex.run(text) {
+	toks := lex.run(text)
+	for i, t := range toks {
 		if t.sort != wordToken || !t.upper || t.word != nil {
 			continue
 		}
 		name := text[t.start:t.end]
-		if seen[name] || cat.FindOutcome(name) != nil || cat.FindUnit(name) != nil || strings.EqualFold(name, "p") {
+		behind := i > 0 && toks[i-1].sort == numberToken
+		if behind && (isCross(name) || cat.FindUnit(name) != nil) {
+			continue // "5X longer", "3 N"
+		}
+		if seen[name] || cat.FindOutcome(name) != nil || len(name) > 1 && cat.FindUnit(name) != nil || strings.EqualFold(name, "p") {
 			continue
 		}
 		seen[name] = true
@@ -172,7 +177,7 @@ func (s *sentence) worth() bool {
 	for i := s.from; i < s.to; i++ {
 		is = is.or(s.toks[i].is)
 		t := &s.toks[i]
-		if t.sign == '%' || t.sign == '±' {
+		if t.sign == '%' || t.sign == '±' || s.crossAt(i) {
 			return true
 		}
 		if t.sort == wordToken && t.end-t.start == 1 && s.text[t.start]|0x20 == 'p' && s.sortOf(i+1) == signToken && (s.sortOf(i+2) == numberToken || s.sortOf(i+3) == numberToken) {

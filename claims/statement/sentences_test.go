@@ -112,6 +112,13 @@ var sentenceCases = []struct{ text, want string }{
 	{"Serial 10-fold dilutions were plated.", ""},
 	{"A two-fold purpose guided the study.", ""},
 	// N times as, more, less
+	{"Velto lasted 5x longer than Koris.", "fold 5x more higher - -"},
+	{"Velto lasted 5 x longer than Koris.", "fold 5 x more higher - -"},
+	{"Velto lasted 5× longer than Koris.", "fold 5× more higher - -"},
+	{"Velto lasted 5x as long as Koris.", "fold 5x times higher - -"},
+	{"Velto (tip 25 x 4 mm) lasted longer than Koris.", ""},
+	{"Velto was 2.4 times as flexible as Koris.", "fold 2.4 times times lower - -"},
+	{"Velto was twice as flexible as Koris.", "fold twice times lower - -"},
 	{"Velto lasted 1.6 times as long as Koris.", "fold 1.6 times times higher - -"},
 	{"Time was 1.4 times longer with Velto than with Koris.", "fold 1.4 times more higher - -"},
 	{"Velto was three times more resistant than Koris.", "fold three times more higher - -"},

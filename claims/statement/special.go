@@ -99,7 +99,7 @@ func (s *sentence) toPair(fs []found, i int, taken map[int]bool) bool {
 	if len(before) == n {
 		first = before[rank]
 	}
-	if first < 0 || !alike(&s.quants[first], &s.quants[last]) {
+	if first < 0 || !s.alike(&s.quants[first], &s.quants[last]) {
 		return false
 	}
 	f.st.A, f.st.B, f.st.BeforeTo = s.figure(&s.quants[last]), s.figure(&s.quants[first]), true
@@ -154,7 +154,7 @@ func (s *sentence) apart(fs []found, i int, taken map[int]bool) bool {
 	if a < 0 && i > 0 && fs[i-1].st.A.Known() {
 		a = s.quantStarting(fs[i-1].st.A.Number.Place.Start)
 	}
-	if a < 0 || a == b || !alike(&s.quants[a], &s.quants[b]) || s.inPair(b, taken) || s.inPair(a, taken) {
+	if a < 0 || a == b || !s.alike(&s.quants[a], &s.quants[b]) || s.inPair(b, taken) || s.inPair(a, taken) {
 		return false
 	}
 	f.st.A, f.st.B = s.figure(&s.quants[a]), s.figure(&s.quants[b])
