@@ -82,6 +82,7 @@ type Statement struct {
 	Value     extract.Number // 19; its Relation holds "about", "more than", "up to"
 	High      extract.Number // the upper figure of a range, "50–92%"
 	Unit      string         // "%", "x", or the unit of a difference
+	Scale     Scale          // of a difference: to the unit of the figures it is held against
 	Word      bool           // a number word: "twice", "half", "a third"
 	Adjusted  bool           // said of adjusted means
 	Median    bool           // said of medians
@@ -123,7 +124,16 @@ type Figure struct {
 	Spread  Spread
 	N       extract.Number
 	Unit    string
+	Scale   Scale    // to the unit of the figure it is compared with
 	Measure *Measure // the measure made from it, if any
+}
+
+// A Scale brings figures as printed to the unit of those they are compared
+// with: 10 min under {60, "s"} is 600 s, 570 to 630 within its rounding. The
+// zero Scale leaves them as they are.
+type Scale struct {
+	Factor float64
+	Unit   string
 }
 
 // Known reports whether the figure was printed.

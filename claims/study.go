@@ -153,6 +153,7 @@ type Measure struct {
 	Condition string // the other header levels: time, third, temperature; "; " between
 	Unit      string // as printed
 	UnitID    string // catalogue id
+	Scale     Scale  // to the unit of the figure it is compared with
 	Centre    Centre
 	Mean      Quantity
 	Spread    Spread

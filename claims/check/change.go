@@ -107,12 +107,15 @@ func sumText(base interval.Base, a, b side, v float64) string {
 }
 
 // foldTries recomputes "k times": the ratio is the natural base, the increase
-// (ratio − 1) the only other one.
+// (ratio − 1) the only other one. Where the words name the inverse of what was
+// measured ("2.36 times as flexible" of a bending load), the ratio taken the
+// other way round is tried too, with the subject as its base.
 func foldTries(s *claims.Statement, c claimed, a, b side) []trial {
 	up := ratioTrial(c, a, b)
 	down := ratioTrial(c, b, a)
 	natural := up
 	switch {
+	case s.Inverts: // the ratio of what was measured; its inverse is told apart below
 	case s.Form == claims.TimesLess, s.Form != claims.Times && s.Direction < 0 && c.box.Low >= 1,
 		s.Form == claims.Times && s.Direction < 0 && c.box.Low > 1:
 		natural = down
@@ -130,6 +133,10 @@ func foldTries(s *claims.Statement, c claimed, a, b side) []trial {
 	more.sum = fmt.Sprintf("%s, that is %s times more", natural.sum, digits(more.value))
 	if s.Form == claims.TimesMore || s.Form == claims.FormNotKnown || s.Form == claims.Times {
 		out = append(out, more)
+	}
+	if s.Inverts && !math.IsNaN(down.value) {
+		down.base = claims.OnSubject
+		out = append(out, down)
 	}
 	return out
 }

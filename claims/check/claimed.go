@@ -29,8 +29,15 @@ func claimOf(s *claims.Statement) (claimed, bool) {
 	if !ok {
 		return claimed{}, false
 	}
+	if s.Scale.Factor > 0 {
+		brought, err := p.Times(s.Scale.Factor)
+		if err != nil {
+			return claimed{}, false
+		}
+		p = brought
+	}
 	c := claimed{printed: p, box: p.Interval(), plain: true}
-	v := math.Abs(s.Value.Value)
+	v := math.Abs(p.Value())
 	if s.Word {
 		c.plain = false
 		c.box = interval.Interval{Low: v * (1 - wordWidth), High: v * (1 + wordWidth)}
@@ -47,11 +54,11 @@ func claimOf(s *claims.Statement) (claimed, bool) {
 		c.box.High = math.Inf(1)
 	}
 	if s.High.Known() {
-		if h, ok := printed(s.High); ok && h.Interval().High > c.box.Low {
+		if h, ok := sideOf(s.High); ok && h.bring(s.Scale) && h.box.High > c.box.Low {
 			c.plain = false
-			c.box.High = h.Interval().High
+			c.box.High = h.box.High
 			if s.Value.Relation == extract.About {
-				c.box.High = math.Max(c.box.High, math.Abs(s.High.Value)*(1+aboutWidth))
+				c.box.High = math.Max(c.box.High, math.Abs(h.value)*(1+aboutWidth))
 			}
 		}
 	}

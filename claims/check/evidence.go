@@ -108,7 +108,7 @@ func (j *judge) compareAnew(p claims.Pair) (*comparison, string) {
 	if why != "" {
 		return nil, why
 	}
-	if p.A.UnitID != "" && p.B.UnitID != "" && p.A.UnitID != p.B.UnitID {
+	if p.A.UnitID != "" && p.B.UnitID != "" && p.A.UnitID != p.B.UnitID && p.A.Scale == p.B.Scale {
 		return nil, "the two figures have different units"
 	}
 	return j.compareGroups(a, b)
@@ -237,6 +237,9 @@ func (c *comparison) pair() string { return c.a.text() + " and " + c.b.text() }
 
 func (g group) text() string {
 	m := g.measure
+	if m.Scale.Factor > 0 {
+		return fmt.Sprintf("%s %s %s (SD %s), n = %d", armName(m), digits(g.box.Arm.Mean), m.Scale.Unit, digits(g.box.Arm.SD), g.box.Arm.N)
+	}
 	return fmt.Sprintf("%s %s (%s), n = %d", armName(m), plainNumber(m.Mean.Number), spreadText(m), g.box.Arm.N)
 }
 

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"math"
 
 	"probity/claims"
@@ -24,8 +25,10 @@ func groupOf(m *claims.Measure) (group, string) {
 		return group{}, "a figure is not printed"
 	case m.Centre == claims.Median:
 		return group{}, "medians cannot bring a test of means back"
-	case !m.N.Known() || m.N.Value < 2:
+	case !m.N.Known():
 		return group{}, "n is not printed for " + armName(m)
+	case m.N.Value < 2:
+		return group{}, fmt.Sprintf("n = %s for %s: one specimen has no spread, and allows no test", plainNumber(m.N.Number), armName(m))
 	}
 	mean, ok := printed(m.Mean.Number)
 	if !ok {
@@ -40,10 +43,23 @@ func groupOf(m *claims.Measure) (group, string) {
 		Arm:  interval.Arm{Mean: m.Mean.Value, SD: point, N: int(math.Round(m.N.Value))},
 		Mean: mean.Interval(), SD: sd,
 	}
+	g.bring(m.Scale)
 	if err := g.box.Check(); err != nil {
 		return group{}, err.Error()
 	}
 	return g, ""
+}
+
+// bring multiplies a group with its scale, rounding and all.
+func (g *group) bring(scale claims.Scale) {
+	k := scale.Factor
+	if k == 0 {
+		return
+	}
+	g.box.Arm.Mean, g.box.Arm.SD = g.box.Arm.Mean*k, g.box.Arm.SD*k
+	for _, b := range []*interval.Interval{&g.box.Mean, &g.box.SD} {
+		*b = interval.Interval{Low: b.Low * k, High: b.High * k}
+	}
 }
 
 // sdBox is the SD of a measure within the rounding of what is printed, and as

@@ -45,6 +45,7 @@ func sideOfMeasure(m *claims.Measure) (side, bool) {
 		return side{}, false
 	}
 	s, ok := sideOf(m.Mean.Number)
+	ok = ok && s.bring(m.Scale)
 	s.measure, s.unit, s.percent, s.name = m, m.Unit, isPercent(m.Unit), armName(m)
 	return s, ok
 }
@@ -54,17 +55,34 @@ func sideOfFigure(f claims.Figure, p claims.Party) (side, bool) {
 	if !ok {
 		return s, false
 	}
+	if !s.bring(f.Scale) {
+		return s, false
+	}
 	s.measure, s.unit, s.percent, s.name = f.Measure, f.Unit, isPercent(f.Unit), p.Text
 	if s.name == "" {
 		s.name = p.Level
 	}
 	if f.High.Known() {
-		if h, ok := printed(f.High); ok {
-			s.box.High, s.ranged = h.Interval().High, true
-			s.text += "–" + plainNumber(f.High)
+		if h, ok := sideOf(f.High); ok && h.bring(f.Scale) {
+			s.box.High, s.ranged = h.box.High, true
+			s.text += "–" + h.text
 		}
 	}
 	return s, true
+}
+
+// bring multiplies a side with its scale, rounding and all.
+func (s *side) bring(scale claims.Scale) bool {
+	if scale.Factor == 0 || scale.Factor == 1 {
+		return true
+	}
+	p, err := s.printed.Times(scale.Factor)
+	if err != nil {
+		return false
+	}
+	s.printed, s.value, s.box = p, p.Value(), p.Interval()
+	s.text = fixed(s.value, min(p.Decimals(), 6))
+	return true
 }
 
 func isPercent(unit string) bool {

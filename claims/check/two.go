@@ -29,6 +29,9 @@ func Two(a, b *claims.Measure) []claims.Sum {
 		}
 		return append(out, claims.Sum{Name: "intervals and tests", Text: "not given: " + why})
 	}
+	for _, g := range []group{ga, gb} {
+		out = append(out, spreadSums(g)...)
+	}
 	out = append(out, ratioSums(ga, gb)...)
 	out = append(out, differenceSums(ga, gb)...)
 	return append(out, maySay(sa, sb, ga, gb)...)
@@ -59,6 +62,32 @@ func baseSums(a, b side) []claims.Sum {
 		out = append(out, claims.Sum{Name: "base " + base.String(), Text: text, Source: "arithmetic"})
 	}
 	return out
+}
+
+// spreadSums shows how a spread that is no SD was brought to one.
+func spreadSums(g group) []claims.Sum {
+	spread, n := g.measure.Spread, g.measure.N.Value
+	sum := claims.Sum{Name: "SD of " + armName(g.measure), Source: "Cochrane Handbook for Systematic Reviews of Interventions, ch. 6.5.2.2"}
+	sd := digits(g.box.Arm.SD)
+	if scale := g.measure.Scale; scale.Factor > 0 {
+		sd = fmt.Sprintf("%s %s, and × %s %s %s", digits(g.box.Arm.SD/scale.Factor), g.measure.Unit, digits(scale.Factor), sd, scale.Unit)
+	}
+	switch spread.Kind {
+	case claims.SE:
+		sum.Text = fmt.Sprintf("SE %s × √%d = %s", plainNumber(spread.Value), g.box.Arm.N, sd)
+	case claims.CI95:
+		t, err := infer.TCritical(0.05, n-1)
+		if err != nil {
+			return nil
+		}
+		sum.Text = fmt.Sprintf("95 %% CI: (%s − %s) × √%d / (2 × %s) = %s, with t on %d df", plainNumber(spread.High), plainNumber(spread.Low), g.box.Arm.N, digits(t), sd, g.box.Arm.N-1)
+	case claims.NotStated:
+		sum.Text = fmt.Sprintf("%s, the unlabelled figure taken as an SD", sd)
+		sum.Source = ""
+	default:
+		return nil
+	}
+	return []claims.Sum{sum}
 }
 
 func ratioSums(a, b group) []claims.Sum {

@@ -169,7 +169,7 @@ func (s *sentence) rivalFigure(fs []found, f *found, a, b int) int {
 	x := &s.quants[a]
 	for k := range s.quants {
 		q := &s.quants[k]
-		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || !alike(x, q) || q.is == role.Percent || q.is == role.Ratio {
+		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || !s.alike(x, q) || q.is == role.Percent || q.is == role.Ratio {
 			continue
 		}
 		return k
