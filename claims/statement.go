@@ -74,6 +74,7 @@ type Statement struct {
 	Condition string   // "at 3 months", "in the apical third", as printed
 
 	Direction Direction
+	Rate      bool // the adjective inverts a time: twice as fast is half the time, by definition
 	Inverts   bool // the adjective inverts the measured outcome (more flexible: lower bending load)
 
 	Form      Form

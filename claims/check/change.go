@@ -109,15 +109,17 @@ func sumText(base interval.Base, a, b side, v float64) string {
 // foldTries recomputes "k times": the ratio is the natural base, the increase
 // (ratio − 1) the only other one. Where the words name the inverse of what was
 // measured ("2.36 times as flexible" of a bending load), the ratio taken the
-// other way round is tried too, with the subject as its base.
+// other way round is tried too, with the subject as its base. A rate is the
+// inverse of a time by definition, and its ratio is the natural one.
 func foldTries(s *claims.Statement, c claimed, a, b side) []trial {
 	up := ratioTrial(c, a, b)
 	down := ratioTrial(c, b, a)
 	natural := up
 	switch {
-	case s.Inverts: // the ratio of what was measured; its inverse is told apart below
+	case s.Inverts && !s.Rate: // the ratio of what was measured; its inverse is told apart below
 	case s.Form == claims.TimesLess, s.Form != claims.Times && s.Direction < 0 && c.box.Low >= 1,
-		s.Form == claims.Times && s.Direction < 0 && c.box.Low > 1:
+		s.Form == claims.Times && s.Direction < 0 && c.box.Low > 1,
+		s.Rate && s.Direction > 0 && c.box.High < 1: // half as fast
 		natural = down
 	case s.Direction == 0 && !up.fits && down.fits && (s.Form != claims.Times || s.Orderless):
 		natural = down // "a threefold difference" has no order
@@ -134,7 +136,7 @@ func foldTries(s *claims.Statement, c claimed, a, b side) []trial {
 	if s.Form == claims.TimesMore || s.Form == claims.FormNotKnown || s.Form == claims.Times {
 		out = append(out, more)
 	}
-	if s.Inverts && !math.IsNaN(down.value) {
+	if s.Inverts && !s.Rate && !math.IsNaN(down.value) {
 		down.base = claims.OnSubject
 		out = append(out, down)
 	}

@@ -92,3 +92,13 @@ func TestInverseFactor(t *testing.T) {
 		}
 	}
 }
+
+// Twice as fast is half the time: nothing has to be explained.
+func TestFactorOfRate(t *testing.T) {
+	a, b := arm(t, "A", "30.0", "5", 12, ""), arm(t, "B", "60.0", "6", 12, "")
+	s := &claims.Statement{Kind: claims.Fold, Form: claims.Times, Own: true, Inverts: true, Rate: true, Value: num(t, "2"), Unit: "x", Printed: "twice", Word: true,
+		Direction: claims.Lower, Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
+	if got := judgeOne(&claims.Study{Measures: []*claims.Measure{a, b}}, s); got.Verdict != claims.Reproduces {
+		t.Errorf("twice as fast, 30 s against 60 s: %v, %s", got.Verdict, got.Why)
+	}
+}

@@ -174,16 +174,13 @@ func isCross(word string) bool { return word == "x" || word == "X" }
 // flexible" is told of a lower bending load.
 func (s *sentence) asSense(at, i int) sense {
 	out := sense{at: at, dir: claims.Higher}
-	quality := s.at(i + 1).word
-	if quality == nil {
-		return out
-	}
-	if w := s.r.lex.lex.words[quality.text+"er"]; w != nil && w.is.has(inverting) {
+	words, quality := s.r.lex.lex.words, strings.ToLower(s.raw(i+1, i+2))
+	if w := words[quality+"er"]; w != nil && w.is.has(inverting) {
 		out.inverts = w.note
 	}
-	if more := s.r.lex.lex.words["more"]; more != nil {
+	if more := words["more"]; more != nil {
 		for _, p := range more.phrases {
-			if p.is.has(inverting) && len(p.rest) == 1 && p.rest[0] == quality {
+			if p.is.has(inverting) && len(p.rest) == 1 && p.rest[0].text == quality {
 				out.inverts = p.note
 			}
 		}
@@ -305,7 +302,9 @@ func (s *sentence) halfClaim(i int) (found, bool) {
 		f.st.Kind, f.st.Form, f.st.Unit = claims.Percent, claims.Change, "%"
 		f.st.Value.Value, f.st.Value.Decimals = 50, 0
 		return f, true
-	case s.asAs(end), s.ofThat(end):
+	case s.asAs(end):
+		f.sense.inverts = turned(s.asSense(i, end).inverts)
+	case s.ofThat(end):
 	case s.nounOf(end) && !s.any(end+1, setOf(counted, timeUnit)):
 	case s.raw(end, end+1) == "of" && s.shareOfThing(end+1):
 	case s.is(s.skipLeft(i-1), adjDown), strings.EqualFold(s.raw(s.skipLeft(i-1), s.skipLeft(i-1)+1), "by"):
@@ -325,6 +324,18 @@ func (s *sentence) halfClaim(i int) (found, bool) {
 	}
 	s.senseTo(f.st, f.sense)
 	return f, true
+}
+
+// turned gives the note of an inverting adjective the other sign: half as
+// flexible is told of a higher load.
+func turned(note string) string {
+	if what, ok := strings.CutSuffix(note, ":-1"); ok {
+		return what + ":1"
+	}
+	if what, ok := strings.CutSuffix(note, ":1"); ok {
+		return what + ":-1"
+	}
+	return note
 }
 
 // onceMore: "as much again as", "again as much as" after a half.

@@ -64,9 +64,16 @@ func onlyFigures(in []*claims.Statement) []*claims.Statement {
 // its arms: capitalised words that are neither words of the catalogue nor
 // outcomes.
 func ReadText(text string, cat *catalog.Catalog) []*claims.Statement {
+	return ReadTextOf(text, "", cat)
+}
+
+// ReadTextOf is ReadText for a claim whose figures are known to be of a
+// quantity of the catalogue's units: "twice as fast" of two times is half the
+// time, of two speeds it is not.
+func ReadTextOf(text, quantity string, cat *catalog.Catalog) []*claims.Statement {
 	text = extract.Fold(text)
 	r := newReader(&claims.Study{Arms: namesIn(text, cat)}, cat)
-	r.typed = true
+	r.typed, r.quantity = true, quantity
 	r.paragraph(text, extract.Place{}, "")
 	return r.statements
 }
@@ -101,6 +108,7 @@ type reader struct {
 	cat         *catalog.Catalog
 	lex         lexer
 	typed       bool
+	quantity    string // of the figures, where it is known
 	statements  []*claims.Statement
 	measures    []*claims.Measure
 	arms        armIndex

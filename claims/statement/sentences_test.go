@@ -118,6 +118,8 @@ var sentenceCases = []struct{ text, want string }{
 	{"Velto lasted 5x as long as Koris.", "fold 5x times higher - -"},
 	{"Velto (tip 25 x 4 mm) lasted longer than Koris.", ""},
 	{"Velto was 2.4 times as flexible as Koris.", "fold 2.4 times times lower - -"},
+	{"Velto was half as flexible as Koris.", "fold half times higher - -"},
+	{"Velto prepared canals twice as fast as Koris.", "fold twice times lower - -"},
 	{"Velto was twice as flexible as Koris.", "fold twice times lower - -"},
 	{"Velto lasted 1.6 times as long as Koris.", "fold 1.6 times times higher - -"},
 	{"Time was 1.4 times longer with Velto than with Koris.", "fold 1.4 times more higher - -"},

@@ -150,10 +150,13 @@ func (s *sentence) direct(st *claims.Statement, v sense) {
 		if what == "time" && out != nil && out.Quantity != "time" && out.Quantity != "" {
 			return
 		}
-		if what == "time" && s.r.arms.all != nil && out == nil && st.OutcomeID == "" && !st.A.Known() {
+		if what == "time" && s.r.quantity != "" && s.r.quantity != "time" {
 			return
 		}
-		st.Inverts = true
+		if what == "time" && s.r.quantity == "" && s.r.arms.all != nil && out == nil && st.OutcomeID == "" && !st.A.Known() {
+			return
+		}
+		st.Inverts, st.Rate = true, what == "time"
 		st.Direction = claims.Higher
 		if sign == "-1" {
 			st.Direction = claims.Lower
