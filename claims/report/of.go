@@ -186,6 +186,7 @@ func figures(measures []*claims.Measure) []Line {
 // sources names in one line where the figures of a sum stand.
 func sources(measures []*claims.Measure) string {
 	var out []string
+	mixed := slices.ContainsFunc(measures, func(m *claims.Measure) bool { return m.Unit != measures[0].Unit })
 	for i, m := range measures {
 		if i == mostFigures {
 			out = append(out, fmt.Sprintf("and %d more", len(measures)-i))
@@ -194,6 +195,9 @@ func sources(measures []*claims.Measure) string {
 		place := m.Place
 		place.File, place.Start, place.End = "", 0, 0
 		text := m.Mean.Text
+		if mixed && m.Unit != "" {
+			text += " " + m.Unit
+		}
 		if m.Arm != nil && m.Arm.Name != "" {
 			text = m.Arm.Name + " " + text
 		} else if m.ArmText != "" {

@@ -3,6 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,9 +13,7 @@ import (
 	"probity/claims"
 	"probity/claims/check"
 	"probity/claims/report"
-	"probity/claims/statement"
-	"probity/extract"
-	"probity/extract/numeral"
+	"probity/claims/typed"
 )
 
 func checkCommand(c *console) *cobra.Command {
@@ -24,6 +25,13 @@ func checkCommand(c *console) *cobra.Command {
 		Long: `check recomputes one claim from the two figures it compares, on every base, with
 the interval of the ratio, the difference and the test of the means. The figures
 are given as mean (SD) and n, or read from the statement when they stand in it.
+It shows what it understood of them and from which words.
+
+The figures of a side may be typed as a paper prints them: 702.3 (106.8) n=12;
+650,5 (80,2); mean 650, SD 80, n = 12; 650 SE 80 n=12; 650 ± 80 s;
+median 650 (IQR 600-720) n=12; 650 (95 % CI 600 to 700), n=12. Two units of one
+quantity are brought to one. Where it is not clear what was meant, nothing is
+judged, and it says what to type.
 
 With --library the claim is held against every paper of the library that
 measured its outcome on its arms: what each shows, under which conditions, and
@@ -34,97 +42,83 @@ the verdict in one paragraph.`,
 		Args: cobra.RangeArgs(1, 2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if held.asked(cmd, args) {
+				if subject+reference != "" {
+					return errors.New("--subject and --reference are not used with --library: leave out the one or the other")
+				}
 				return c.checkOnShelf(args[0], &held)
 			}
 			if len(args) > 1 {
 				return errors.New("one statement at a time: put it in quotation marks")
 			}
-			return c.check(args[0], subject, reference)
+			for _, flag := range []string{"unstated", "medians", "with-caution"} {
+				if cmd.Flags().Changed(flag) {
+					return fmt.Errorf("--%s is for a claim held against the library: add --library, or leave it out", flag)
+				}
+			}
+			for _, flag := range []string{"subject", "reference"} {
+				if f := cmd.Flags().Lookup(flag); f.Changed && strings.TrimSpace(f.Value.String()) == "" {
+					return fmt.Errorf("--%s is empty; type its figures, as “%s”", flag, typed.Example)
+				}
+			}
+			return c.check(args[0], subject, reference, &held.out)
 		},
 	}
-	cmd.Flags().StringVar(&subject, "subject", "", "figures of the arm the claim is about: mean (SD) n=N")
-	cmd.Flags().StringVar(&reference, "reference", "", "figures of the arm it is compared with: mean (SD) n=N")
+	cmd.Flags().StringVar(&subject, "subject", "", "figures of the arm the claim is about, as \""+typed.Example+"\"")
+	cmd.Flags().StringVar(&reference, "reference", "", "figures of the arm it is compared with")
 	held.flags(cmd)
 	return cmd
 }
 
-func (c *console) check(text, subject, reference string) error {
-	statements := statement.ReadText(text, c.catalog)
-	study := &claims.Study{File: "statement"}
-	a, err := typedMeasure(subject, "subject")
+func (c *console) check(text, subject, reference string, out *outFlags) error {
+	w, err := claimWriter(out)
 	if err != nil {
 		return err
 	}
-	b, err := typedMeasure(reference, "reference")
+	claim, err := typed.Read(text, subject, reference, c.catalog)
 	if err != nil {
 		return err
 	}
-	if (a == nil) != (b == nil) {
-		return errors.New("give the figures of both sides: --subject and --reference")
-	}
-	if a != nil {
-		study.Measures = []*claims.Measure{a, b}
-		for _, s := range statements {
-			s.Own = true
-			s.A, s.B = claims.Figure{}, claims.Figure{}
-			name(a, s.Subject)
-			name(b, s.Reference)
-			a.Outcome, a.OutcomeID = s.Outcome, s.OutcomeID
-			b.Outcome, b.OutcomeID = s.Outcome, s.OutcomeID
-			s.Pairs = []claims.Pair{{A: a, B: b, Sure: true}}
-		}
-	}
-	study.Statements = statements
-	number(study)
-	judgements, findings := check.Audit(study, c.catalog)
-	if len(judgements) == 0 {
-		return errors.New("no comparison could be read in the statement; write it as “X lasted 19% longer than Y”")
-	}
+	number(claim.Study)
+	judgements, findings := claim.Settle(check.Audit(claim.Study, c.catalog))
 	for _, f := range findings {
 		if f.Grade == claims.Inconsistent {
 			c.note(exitInconsistent)
 		}
 	}
-	r := report.OfClaim(text, judgements, findings, check.Two(a, b))
-	return report.WriteText(c.stdout, r, c.layout())
+	r := report.Claim{Text: text, Sides: claim.Sides, Asks: claim.Asks, Unused: claim.Unused, Judgements: judgements, Findings: findings}
+	if len(claim.Asks) > 0 {
+		c.note(exitUnusable)
+	} else {
+		r.Sums = check.Two(claim.A, claim.B)
+	}
+	if w.Name == "json" { // one object of its own, not the tree of a report
+		w.Write = func(to io.Writer, _ report.Report, _ report.Layout) error { return report.WriteClaim(to, r) }
+	}
+	return c.show(out, w, report.OfClaim(r))
 }
 
-// typedMeasure reads the figures of one side as they would stand in a table.
-func typedMeasure(text, side string) (*claims.Measure, error) {
-	if text == "" {
-		return nil, nil
+// claimFormats are the formats of a single claim, which has no table.
+var claimFormats = []string{"text", "markdown", "html", "json"}
+
+// claimWriter finds the writer for a single claim by --format, or else by the
+// ending of the file to write; what cannot be written is refused.
+func claimWriter(f *outFlags) (report.Writer, error) {
+	name, ending := f.format, strings.ToLower(filepath.Ext(f.out))
+	if name == "" && f.out == "" {
+		name = "text"
 	}
-	m := &claims.Measure{ArmText: side, Text: text}
-	for _, k := range numeral.Scan(text) {
-		switch {
-		case k.Form == numeral.N && !m.N.Known():
-			m.N = claims.Quantity{Number: k.Number, Origin: claims.Printed}
-		case (k.Form == numeral.Spread || k.Form == numeral.Figure) && !m.Mean.Known():
-			m.Mean = claims.Quantity{Number: k.Number, Origin: claims.Printed}
-			m.Unit = k.Unit
-			if k.Form == numeral.Spread {
-				m.Spread = typedSpread(k.Figures)
-			}
+	var endings []string
+	for _, w := range report.Writers {
+		if !slices.Contains(claimFormats, w.Name) {
+			continue
 		}
+		if w.Name == name || name == "" && w.Ext == ending {
+			return w, nil
+		}
+		endings = append(endings, w.Ext)
 	}
-	if !m.Mean.Known() {
-		return nil, fmt.Errorf("--%s %q: no figure could be read; write it as “702.3 (106.8) n=12”", side, text)
+	if name != "" {
+		return report.Writer{}, fmt.Errorf("--format %s is not one of a claim without a library; use one of %s", name, strings.Join(claimFormats, ", "))
 	}
-	m.Place = extract.Place{File: "--" + side}
-	return m, nil
-}
-
-// typedSpread takes a spread for an SD, as the help says, unless it is marked.
-func typedSpread(f numeral.Figures) claims.Spread {
-	s := claims.Spread{Kind: claims.SD, Value: f.Spread, Text: f.Spread.Text, Why: "taken as an SD, as typed"}
-	if k := claims.SpreadKindOf(strings.ToLower(f.Mark)); k != claims.NotStated {
-		s.Kind = k
-	}
-	return s
-}
-
-func name(m *claims.Measure, p claims.Party) {
-	if p.Text != "" {
-		m.ArmText = p.Text
-	}
+	return report.Writer{}, fmt.Errorf("%s: a claim cannot be written to a file of that ending; end it in one of %s, or name a --format", f.out, strings.Join(endings, ", "))
 }

@@ -11,6 +11,7 @@ import (
 	"probity/claims/compare"
 	"probity/claims/report"
 	"probity/claims/statement"
+	"probity/claims/typed"
 )
 
 // heldAgainst are the flags of check that hold a claim against the library.
@@ -30,8 +31,8 @@ func (h *heldAgainst) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&h.f.Unstated, "unstated", "", "with --library: take an unlabelled ± as sd or se")
 	cmd.Flags().BoolVar(&h.f.Medians, "medians", false, "with --library: estimate means and SDs from medians")
 	cmd.Flags().BoolVar(&h.f.Caution, "with-caution", false, "with --library: combine comparisons with caution too")
-	cmd.Flags().StringVar(&h.out.format, "format", "", "with --library: text, markdown, html, csv, xlsx, json")
-	cmd.Flags().StringVarP(&h.out.out, "out", "o", "", "with --library: write the result to this file")
+	cmd.Flags().StringVar(&h.out.format, "format", "", "how to print the result: text, markdown, html, json; with --library csv and xlsx too (default text, or what the ending of --out says)")
+	cmd.Flags().StringVarP(&h.out.out, "out", "o", "", "write the result to this file")
 }
 
 // asked reports whether --library was given; a folder may stand after it.
@@ -48,6 +49,9 @@ func (h *heldAgainst) asked(cmd *cobra.Command, args []string) bool {
 }
 
 func (c *console) checkOnShelf(text string, h *heldAgainst) error {
+	if err := typed.Sensible(text); err != nil {
+		return err
+	}
 	w, err := h.out.writer()
 	if err != nil {
 		return err
@@ -63,7 +67,7 @@ func (c *console) checkOnShelf(text string, h *heldAgainst) error {
 	}
 	statements := statement.ReadText(text, c.catalog)
 	if len(statements) == 0 {
-		return errors.New("no comparison could be read in the statement; write it as “X lasted 19% longer than Y”")
+		return errors.New(typed.NoComparison)
 	}
 	papers, err := c.comparable(lib, "", nil)
 	if err != nil {

@@ -50,6 +50,7 @@ var plan = map[string][]string{
 	"claims/assemble":           {"extract", "extract/numeral", "claims", "claims/catalog", "claims/role"},
 	"claims/statement":          {"extract", "claims", "claims/catalog", "claims/reading", "claims/role"},
 	"claims/check":              {"extract", "claims", "claims/catalog", "claims/interval", "claims/effect", "claims/infer", "claims/physics"},
+	"claims/typed":              {"extract", "extract/numeral", "claims", "claims/catalog", "claims/role", "claims/statement"},
 	"claims/report":             {"extract", "claims"},
 	"claims/compare":            {"extract", "claims", "claims/catalog", "claims/effect", "claims/interval", "claims/pool"},
 	"index":                     {"extract", "claims"},
