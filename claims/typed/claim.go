@@ -55,6 +55,7 @@ func Read(text, subject, reference string, cat *catalog.Catalog) (*Claim, error)
 	}
 	unused := c.unused(cat)
 	if a != nil {
+		unused = c.asDifference(unused, cat)
 		if err := c.tie(a, b); err != nil {
 			return nil, err
 		}
@@ -240,9 +241,14 @@ func (c *Claim) sameUnit(a, b *claims.Measure, cat *catalog.Catalog) {
 		unit = sa.Unit
 	}
 	for _, s := range c.Study.Statements {
-		if s.Kind == claims.Difference && s.Value.Known() && s.Unit != "" && unit != "" {
-			c.differenceUnit(s, unit, cat)
+		if s.Kind != claims.Difference || !s.Value.Known() || s.Unit == "" {
+			continue
 		}
+		if unit == "" {
+			c.note("", fmt.Sprintf("the difference is in %s and the figures have no unit; type theirs, as “702.3 (106.8) s n=12”", s.Unit))
+			continue
+		}
+		c.differenceUnit(s, unit, cat)
 	}
 }
 
@@ -411,6 +417,43 @@ func (c *Claim) unused(cat *catalog.Catalog) []role.Number {
 	return out
 }
 
+// asDifference makes a stated difference of an order with a figure in a unit:
+// "lasted 0.3 s longer than", "longer than Halyard by 3 min". It gives back the
+// numbers that are still not used.
+func (c *Claim) asDifference(unused []role.Number, cat *catalog.Catalog) []role.Number {
+	if len(unused) != 1 || len(c.Study.Statements) != 1 {
+		return unused
+	}
+	n, s := unused[0], c.Study.Statements[0]
+	text := extract.Fold(c.Text)
+	unit, behind := unitBehind(text[n.End:], cat)
+	if s.Kind != claims.Ranking || s.Direction == claims.DirectionNotGiven || s.Value.Known() || n.Word || n.Percent || unit == "" || len(s.Order) > 2 {
+		return unused
+	}
+	if !difference.MatchString(behind) && !strings.HasSuffix(strings.TrimSpace(text[:n.Start]), " by") {
+		return unused
+	}
+	s.Kind = claims.Difference
+	s.Value = extract.Number{Text: text[n.Start:n.End], Value: n.Value, Decimals: n.Decimals, Place: extract.Place{Start: n.Start, End: n.End}}
+	s.Unit, s.Printed = unit, text[n.Start:n.End]+" "+unit
+	return nil
+}
+
+// unitBehind gives the longest unit that a text begins with, and the rest.
+func unitBehind(text string, cat *catalog.Catalog) (unit, rest string) {
+	words := strings.Fields(text)
+	for k := min(4, len(words)); k >= 1; k-- {
+		unit := strings.TrimRight(strings.Join(words[:k], " "), ".,;")
+		if cat.FindUnit(unit) != nil {
+			return unit, strings.Join(words[k:], " ")
+		}
+	}
+	return "", text
+}
+
+// difference is what follows the figure of a stated difference.
+var difference = regexp.MustCompile(`^(?:more|less|fewer|\pL+er)(?:[^\pL]|$)`)
+
 // within: the number stands inside a name, a condition or an outcome that a
 // statement took as its own.
 func within(text string, names []string, n role.Number) bool {
@@ -429,30 +472,48 @@ func within(text string, names []string, n role.Number) bool {
 	return false
 }
 
-// judgeUnused sorts the numbers that no statement took: names and conditions
-// are told, everything else is asked about.
+// judgeUnused sorts the numbers that no statement took: names, conditions and
+// the n that was typed are told, everything else is asked about.
 func (c *Claim) judgeUnused(numbers []role.Number) {
 	text := extract.Fold(c.Text)
+	var open []string
 	for _, n := range numbers {
 		words := text[n.Start:n.End]
-		if rest := strings.TrimLeft(text[n.End:], " "); n.Percent && strings.HasPrefix(rest, "%") {
+		if n.Percent && strings.HasPrefix(strings.TrimLeft(text[n.End:], " "), "%") {
 			words += "%"
 		} else if n.Unit != "" {
 			words += " " + n.Unit
 		}
-		switch n.Role.Best.Value {
-		case role.Name, role.Dose, role.TimePoint, role.Duration, role.Year, role.Citation, role.Other, role.N:
-			if n.Role.Second.Value.Pairable() && !n.Role.Sure() && n.Role.Best.Value != role.Other && n.Role.Best.Value != role.Name {
-				break
-			}
+		switch {
+		case n.Word && !n.Role.Best.Value.Pairable():
+		case c.harmless(n):
 			c.Unused = append(c.Unused, fmt.Sprintf("“%s” (taken as a %s)", words, roleWord(n.Role.Best.Value)))
-			continue
+		default:
+			open = append(open, "“"+words+"”")
 		}
-		if n.Word && !n.Role.Best.Value.Pairable() {
-			continue
-		}
-		c.Asks = append(c.Asks, fmt.Sprintf("“%s” stands in the sentence and was not understood as part of its comparison; leave it out, or write it as “X lasted 19%% longer than Y” or “the difference was 0.3 s”", words))
 	}
+	if len(open) == 0 {
+		return
+	}
+	stands := "stands in the sentence and was not understood as part of its comparison; leave it out"
+	if len(open) > 1 {
+		stands = "stand in the sentence and were not understood as part of its comparison; leave them out"
+	}
+	c.Asks = append(c.Asks, strings.Join(open, ", ")+" "+stands+", or write the claim as “X lasted 19% longer than Y” or “X lasted 0.3 s longer than Y”")
+}
+
+// harmless reports a number that changes no sum: a name, a condition, a time,
+// and an n that was typed with the figures too.
+func (c *Claim) harmless(n role.Number) bool {
+	switch n.Role.Best.Value {
+	case role.Name, role.Other, role.Year, role.Citation:
+		return true
+	case role.Dose, role.TimePoint, role.Duration:
+		return n.Role.Sure() || !n.Role.Second.Value.Pairable()
+	case role.N:
+		return c.A == nil || c.A.N.Value == n.Value || c.B.N.Value == n.Value
+	}
+	return false
 }
 
 func roleWord(r role.Role) string {

@@ -75,6 +75,9 @@ func TestUnusedNumbers(t *testing.T) {
 		{"Kestrine lasted 3 min longer than Halyard", true},
 		{"Kestrine 25/.06 lasted 19% longer than Halyard 25/.06", false},
 		{"Kestrine lasted 19% longer than Halyard at 37 °C", false},
+		{"Kestrine (n = 12) lasted 19% longer than Halyard (n = 12)", false},
+		{"Kestrine (n = 20) lasted 19% longer than Halyard (n = 20)", true},
+		{"Kestrine lasted 19% (95% CI 1 to 42%) longer than Halyard", true},
 		{"Kestrine lasted 19% longer than Halyard (t = 2.25, df = 20.5, p = 0.036)", false},
 	} {
 		claim, err := Read(c.text, "702.3 (106.8) n=12", "588.0 (140.3) n=12", catalog.Default())

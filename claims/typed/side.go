@@ -135,6 +135,8 @@ func (r *reader) run() {
 		case r.isSign(0, "±") && r.at(1).sort == numberToken:
 			r.i++
 			r.figure("", r.i-1, true)
+		case r.isSign(0, "±") && r.at(1).sort == wordToken && spreadKinds[r.cat.Mark(r.at(1).text)] != claims.NotStated:
+			r.i++ // "650 ± SD 80"
 		case t.sort == numberToken:
 			r.figure("", r.i, false)
 		case r.unitAlone():
@@ -162,10 +164,10 @@ func (r *reader) label() bool {
 		}
 		from := r.i
 		j := k
-		for r.isSign(j, "=:") || r.at(j).sort == wordToken && isOf(r.at(j).text) {
+		for r.isSign(j, "=:") || r.isSign(j, ",") && isPairLabel(kind) || r.at(j).sort == wordToken && isOf(r.at(j).text) {
 			j++
 		}
-		if r.isSign(j, "([") && j == k { // "SD (80)"
+		if r.isSign(j, "([") { // "SD (80)", "CI = [600, 700]"
 			j++
 			r.opened++
 			r.bracket = r.opened
@@ -213,11 +215,8 @@ func (r *reader) figure(label string, from int, sign bool) {
 	} else {
 		r.unitOf(&it)
 	}
-	if it.label == "" && !sign && it.bracket > 0 && r.at(0).sort == wordToken && r.isSign(1, ")]") {
-		if kind := r.cat.Mark(r.at(0).text); kind != "" { // "(80 SD)"
-			it.label = kind
-			r.i++
-		}
+	if it.label == "" && (sign || it.bracket > 0) {
+		it.label = r.labelBehind(sign)
 	}
 	it.to = r.i
 	if r.head != "" && it.label == "" {
@@ -229,6 +228,21 @@ func (r *reader) figure(label string, from int, sign bool) {
 		}
 	}
 	r.items = append(r.items, it)
+}
+
+// labelBehind reads the name of a spread behind it: "(80 SD)", "± 80 SD",
+// "± 80 (SD)".
+func (r *reader) labelBehind(sign bool) string {
+	open := boolInt(sign && r.isSign(0, "(["))
+	kind := r.cat.Mark(r.at(open).text)
+	if r.at(open).sort != wordToken || spreadKinds[kind] == claims.NotStated || r.at(open+1).sort == numberToken || r.isSign(open+1, "=:") {
+		return ""
+	}
+	if open == 1 && !r.isSign(2, ")]") || !sign && !r.isSign(1, ")],;") {
+		return ""
+	}
+	r.i += 1 + 2*open
+	return kind
 }
 
 // upper reads the second figure of a pair: "600-700", "600 to 700", and in a
@@ -453,6 +467,11 @@ func (r *reader) centre() (int, error) {
 	case labelled >= 0:
 		return labelled, nil
 	case len(bare) == 0:
+		for i := 0; i+1 < len(r.items); i++ { // "(650 ± 80) s"
+			if it, next := &r.items[i], &r.items[i+1]; it.label == "" && !it.sign && !it.pair() && next.sign && it.bracket == next.bracket {
+				return i, nil
+			}
+		}
 		return 0, r.noCentre()
 	case len(bare) == 1:
 		return bare[0], nil
