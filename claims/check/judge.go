@@ -326,17 +326,21 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		out.Why = why + "; which figures the sentence means is not certain"
 		return
 	}
-	if s.Word || s.Value.Relation == extract.About {
+	if (s.Word || s.Value.Relation == extract.About) && withinWords(natural, c) {
 		out.Doubtful = true
 		out.Why = why + "; how far the words stretch is not said"
 		return
 	}
-	if !s.A.Known() && !opposite && !bounded(c) && farOff(natural, c) {
+	if slip := pointMoved(s, c, a, b); slip != "" {
+		out.Verdict, out.Why = claims.DoesNotReproduce, why+"; "+slip
+		return
+	}
+	if inTable(a, b) && !opposite && !bounded(c) && farOff(natural, c) {
 		out.Doubtful = true
 		out.Why = why + "; they are too far apart to be what the sentence compares"
 		return
 	}
-	if opposite && !s.A.Known() {
+	if opposite && inTable(a, b) {
 		out.Why = fmt.Sprintf("%s: neither size nor direction is that of the words (%s); another outcome may be meant", natural.sum, s.Direction)
 		return
 	}
@@ -366,6 +370,45 @@ func (j *judge) withoutCertainty(s *claims.Statement, out *claims.Judgement) {
 	}
 	out.Verdict, out.Base, out.Doubtful = claims.NotCheckable, "", false
 	out.Why += "; but " + doubt.String()
+}
+
+// pointMoved says that a claim fits once the decimal point of one figure of a
+// table is moved: that it meets the claim to the digit shows which figures are
+// meant, and where the slip may be.
+func pointMoved(s *claims.Statement, c claimed, a, b side) string {
+	if !inTable(a, b) || bounded(c) || c.box.High-c.box.Low > 0.02*math.Abs(c.box.Mid()) {
+		return ""
+	}
+	for _, k := range []int{-1, 1, -2, 2, -3, 3} {
+		for _, moveA := range []bool{true, false} {
+			x, y := a, b
+			moved := &x
+			if !moveA {
+				moved = &y
+			}
+			moved.printed = moved.printed.Shift(k)
+			moved.value, moved.box = moved.printed.Value(), moved.printed.Interval()
+			if naturalFits(s, c, x, y) && !disagreesWithDirection(s, x, y) {
+				return fmt.Sprintf("with %s for %s it would reproduce", digits(moved.value), moved.text)
+			}
+		}
+	}
+	return ""
+}
+
+// inTable reports sides that names alone led to.
+func inTable(a, b side) bool {
+	return a.measure != nil && b.measure != nil && a.measure.Place.Table != "" && b.measure.Place.Table != ""
+}
+
+// stretch is how far, as a share of the figure said, "twice", "half" and
+// "about" may be from what was measured before the words are held against the
+// figures (common practice).
+const stretch = 0.25
+
+func withinWords(t trial, c claimed) bool {
+	said := math.Abs(c.box.Mid())
+	return math.Abs(math.Abs(t.value)-said) <= stretch*said
 }
 
 // farOff reports a claim of more than twice or less than half of what the

@@ -233,8 +233,8 @@ func runLettersFigures(c *Case) []claims.Finding {
 		return nil
 	}
 	type table struct {
-		off    []claims.Finding
-		agrees int
+		off            []claims.Finding
+		shared, agrees int // misfits of a shared letter, pairs that agree
 	}
 	tables := map[string]*table{}
 	var order []string
@@ -257,6 +257,9 @@ func runLettersFigures(c *Case) []claims.Finding {
 			for _, b := range family[i+1:] {
 				if f, ok := c.lettersPair(a, b); ok {
 					t.off = append(t.off, f)
+					if v, _ := byLetters(a, b); v == lettersSame {
+						t.shared++
+					}
 				} else if v, _ := byLetters(a, b); v != lettersSilent {
 					t.agrees++
 				}
@@ -267,7 +270,7 @@ func runLettersFigures(c *Case) []claims.Finding {
 	for _, key := range order {
 		switch t := tables[key]; {
 		case len(t.off) == 0:
-		case t.agrees >= 3*len(t.off):
+		case t.shared <= 1 && t.agrees > 0:
 			out = append(out, t.off...) // the other pairs of the table are the witness
 		default:
 			f := t.off[0]

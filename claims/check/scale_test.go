@@ -22,6 +22,7 @@ func TestScale(t *testing.T) {
 	} {
 		a, b := arm(t, "A", "10", "1", 12, ""), arm(t, "B", "500", "60", 12, "")
 		a.Scale = minutes
+		a.Place.Table, b.Place.Table = "", "" // typed by hand: no other row can be meant
 		s := &claims.Statement{Kind: claims.Percent, Form: claims.Change, Own: true, Value: num(t, test.printed), Unit: "%", Printed: test.printed + "%",
 			Direction: claims.Higher, Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
 		got := judgeOne(&claims.Study{Measures: []*claims.Measure{a, b}}, s)

@@ -304,13 +304,31 @@ func (s *sentence) pBeside(st *claims.Statement) bool {
 			return false
 		}
 		for i := min(at, q.at); i < max(at, q.at); i++ {
-			if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) || t.is.has(versus) || t.paren < 0 && (s.raw(i, i+1) == "and" || s.raw(i, i+1) == "which") {
+			if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) || t.is.has(versus) || t.paren < 0 && s.opensClause(i, max(at, q.at)) {
 				return false
 			}
 		}
 		return true
 	}
 	return true
+}
+
+// opensClause: ", and the majority", "and showed", "which".
+func (s *sentence) opensClause(i, to int) bool {
+	switch s.raw(i, i+1) {
+	case "which":
+		return true
+	case "and":
+		if s.sign(i-1) == ',' {
+			return true
+		}
+		for k := i + 1; k < to && k < i+12; k++ {
+			if s.verbLike(k) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // doubtPairs takes the certainty of pairs whose measures are of another time
