@@ -14,6 +14,7 @@ func TestPlacePrintsAndParsesBack(t *testing.T) {
 		{Place{File: "a.xml", Section: Abstract, Par: 6, Start: 161, End: 212}, "a.xml section=abstract par=6 chars=161-212"},
 		{Place{Section: InTable, Table: "unlabelled 1", Row: 1, Col: 1}, `table="unlabelled 1" row=1 col=1`},
 		{Place{File: "two words.xml", Section: Results}, `"two words.xml" section=results`},
+		{Place{Section: InTable, Table: "0", Row: 2, Col: 1}, "table=0 row=2 col=1"},
 		{Place{}, ""},
 	}
 	for _, test := range tests {
@@ -35,6 +36,7 @@ func TestPlacePrintsAndParsesBack(t *testing.T) {
 func FuzzParsePlace(f *testing.F) {
 	f.Add("lee2020.pdf page=6 table=2 row=4 col=3")
 	f.Add(`"a b" chars=1-2`)
+	f.Add("table=0")
 	f.Fuzz(func(t *testing.T, s string) {
 		p, err := ParsePlace(s)
 		if err != nil {
@@ -61,6 +63,21 @@ func TestFlatten(t *testing.T) {
 	for _, test := range tests {
 		if got := Flatten(test.runs); got != test.want {
 			t.Errorf("Flatten(%v) = %q, want %q", test.runs, got, test.want)
+		}
+	}
+}
+
+// An index into the lower case is one into the text, whatever the letters.
+func TestLowerKeepsEveryByteInItsPlace(t *testing.T) {
+	tests := []struct{ text, want string }{
+		{"Group B, ÄÖ 25 °C", "group b, äö 25 °c"},
+		{"ȺBC \u212aG \u212bM İN", "Ⱥbc \u212ag \u212bm İn"}, // 2 to 3 bytes, 3 to 1, 3 to 2, 2 to 1
+		{"A\xffB\xc3", "a\xffb\xc3"},                         // no UTF-8
+		{"", ""},
+	}
+	for _, test := range tests {
+		if got := Lower(test.text); got != test.want {
+			t.Errorf("Lower(%q) = %q, want %q", test.text, got, test.want)
 		}
 	}
 }

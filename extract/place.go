@@ -44,36 +44,42 @@ type Place struct {
 func (p Place) String() string {
 	var b strings.Builder
 	if p.File != "" {
-		if strings.ContainsAny(p.File, " \"=") {
-			b.WriteString(strconv.Quote(p.File))
-		} else {
-			b.WriteString(p.File)
-		}
+		b.WriteString(asWord(p.File, strings.Contains(p.File, "=")))
 	}
 	add := func(key, value string) {
-		if value == "" || value == "0" {
+		if value == "" {
 			return
 		}
 		if b.Len() > 0 {
 			b.WriteByte(' ')
 		}
-		if strings.ContainsAny(value, " \"") {
-			value = strconv.Quote(value)
-		}
-		fmt.Fprintf(&b, "%s=%s", key, value)
+		b.WriteString(key + "=" + asWord(value, false))
 	}
-	add("page", strconv.Itoa(p.Page))
+	count := func(key string, n int) {
+		if n != 0 {
+			add(key, strconv.Itoa(n))
+		}
+	}
+	count("page", p.Page)
 	if p.Section != InTable {
 		add("section", string(p.Section))
 	}
 	add("table", p.Table)
-	add("row", strconv.Itoa(p.Row))
-	add("col", strconv.Itoa(p.Col))
-	add("par", strconv.Itoa(p.Par))
+	count("row", p.Row)
+	count("col", p.Col)
+	count("par", p.Par)
 	if p.End > 0 {
 		add("chars", fmt.Sprintf("%d-%d", p.Start, p.End))
 	}
 	return b.String()
+}
+
+// asWord writes a value so that ParsePlace reads it back as one word.
+func asWord(s string, quoted bool) string {
+	if quoted || strings.ContainsAny(s, " \"") || strings.TrimSpace(s) != s {
+		return strconv.Quote(s)
+	}
+	return s
 }
 
 // ParsePlace reads what String prints. The file may be missing.

@@ -3,6 +3,7 @@ package extract
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // raised and lowered give the Unicode character for a superscript or
@@ -80,6 +81,28 @@ func Flatten(runs []Run) string {
 		}
 	}
 	return b.String()
+}
+
+// Lower writes s in lower case byte for byte: a letter whose lower case takes
+// more or fewer bytes (Ⱥ, the Kelvin and the Ångström sign, İ) stays as it is,
+// so that an index into the result is one into s.
+func Lower(s string) string {
+	out := []byte(s)
+	for i := 0; i < len(s); {
+		if c := s[i]; c < utf8.RuneSelf {
+			if 'A' <= c && c <= 'Z' {
+				out[i] = c | 0x20
+			}
+			i++
+			continue
+		}
+		r, n := utf8.DecodeRuneInString(s[i:])
+		if low := unicode.ToLower(r); low != r && utf8.RuneLen(low) == n {
+			utf8.EncodeRune(out[i:], low)
+		}
+		i += n
+	}
+	return string(out)
 }
 
 // Fold makes one line of s as Flatten does, for text without runs.
