@@ -155,8 +155,8 @@ func (x *lexer) wordAt(i int, gap bool) int {
 		case c >= utf8.RuneSelf:
 			r, size := utf8.DecodeRuneInString(x.text[j:])
 			if unicode.IsLetter(r) && !raisedRune(r) {
-				if n+size <= len(buf) {
-					n += utf8.EncodeRune(buf[n:n+utf8.UTFMax], unicode.ToLower(r))
+				if r = unicode.ToLower(r); n+utf8.RuneLen(r) <= len(buf) {
+					n += utf8.EncodeRune(buf[n:], r)
 				}
 				j += size
 				continue
