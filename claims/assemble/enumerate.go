@@ -2,6 +2,8 @@ package assemble
 
 import (
 	"strings"
+
+	"probity/extract"
 )
 
 // bracketedGroup reads "Orlin (group A)": the name before the bracket.
@@ -33,7 +35,7 @@ func groupIn(s string) string {
 	if group, end := groupName(s, 0); group != "" && end == len(s) {
 		return group
 	}
-	if w, ok := strings.CutSuffix(strings.ToLower(s), " group"); ok && groupToken(s[:len(w)]) {
+	if w, ok := strings.CutSuffix(extract.Lower(s), " group"); ok && groupToken(s[:len(w)]) {
 		return "Group " + s[:len(w)]
 	}
 	return ""

@@ -280,7 +280,7 @@ func (p *paper) recordedIn(quantity string) namedUnit {
 		s := &p.sentences[i]
 		for _, verb := range []string{"recorded in ", "expressed in ", "measured in ", "calculated in ", "reported in ", "registered in "} {
 			k := strings.Index(s.low, verb)
-			if k < 0 || len(s.low) != len(s.text) {
+			if k < 0 {
 				continue
 			}
 			words := strings.Fields(s.text[k+len(verb):])

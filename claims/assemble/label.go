@@ -186,7 +186,7 @@ func tidy(s string) string {
 	s = strings.Join(strings.Fields(strings.NewReplacer("()", " ", "[]", " ", "( )", " ", "[ ]", " ").Replace(s)), " ")
 	for {
 		t := strings.Trim(s, " ,;:–—-*†‡§¶#|/=.&")
-		low := strings.ToLower(t)
+		low := extract.Lower(t)
 		for _, w := range []string{"of ", "of the ", "and ", "the ", "in ", "value ", "values ", "value of ", "values of "} {
 			if strings.HasPrefix(low, w) {
 				t = t[len(w):]

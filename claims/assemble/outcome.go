@@ -2,6 +2,8 @@ package assemble
 
 import (
 	"strings"
+
+	"probity/extract"
 )
 
 // outcomeAbove reports whether the caption, the corner of the table or one
@@ -82,7 +84,7 @@ func (t *table) lastResort() named {
 // captionWords is what a caption says was measured: its words without the
 // statistics before and the groups after them.
 func captionWords(s string) string {
-	low := strings.ToLower(s)
+	low := extract.Lower(s)
 	for _, lead := range []string{"values of ", "value of ", "deviations of ", "deviation of ", "means of ", "mean of ", "(sd) of ", "comparison of ", "results of ", "statistics of ",
 		"distribution of ", "analysis of ", "comparisons of ", "descriptive statistics for ", "comparison between ", "the mean ", "mean "} {
 		if i := strings.Index(low, lead); i >= 0 && i < 60 {

@@ -29,7 +29,7 @@ type paper struct {
 // sentence is one sentence of the prose with where it stands.
 type sentence struct {
 	text   string
-	low    string
+	low    string // text by extract.Lower: an index into one is one into the other
 	place  extract.Place
 	figure bool // of the caption of a figure: its letters name panels
 }
@@ -61,7 +61,7 @@ func (p *paper) readProse() {
 			at := place
 			at.Start, at.End = s[0], s[1]
 			t := text[s[0]:s[1]]
-			p.sentences = append(p.sentences, sentence{t, strings.ToLower(t), at, figure})
+			p.sentences = append(p.sentences, sentence{t, extract.Lower(t), at, figure})
 		}
 	}
 	if p.doc.Meta.Title != "" {

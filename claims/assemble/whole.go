@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/extract"
 )
 
 // ofWhat finds what follows "percentages of", "volume of" in a caption, up to
@@ -19,7 +20,7 @@ func (t *table) nameWhole(m *claims.Measure) {
 		return
 	}
 	caption := t.caption.clean
-	low, word := strings.ToLower(caption), strings.ToLower(m.Outcome)
+	low, word := extract.Lower(caption), extract.Lower(m.Outcome)
 	for from := 0; ; {
 		i := strings.Index(low[from:], word)
 		if i < 0 {
