@@ -17,6 +17,8 @@ package assemble
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"probity/claims"
 	"probity/claims/catalog"
@@ -102,9 +104,11 @@ func addNote(note, more string) string {
 	return note + "; " + more
 }
 
-// shortNames adds the abbreviations that the paper defines for its groups.
+// shortNames adds the abbreviations that the paper defines for its groups, in
+// the order of the alphabet: the first group that takes a name keeps it.
 func (p *paper) shortNames() {
-	for short, long := range p.short {
+	for _, short := range slices.Sorted(maps.Keys(p.short)) {
+		long := p.short[short]
 		if a := p.arms.keys[key(long)]; a != nil {
 			p.arms.alias(a, short)
 		}

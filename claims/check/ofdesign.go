@@ -86,6 +86,7 @@ var period = regexp.MustCompile(`^\s*(\S{1,12}?)\s*(?:-|–|—|−|/|to|vs\.?|�
 
 type changeRow struct {
 	arm, outcome string
+	periods      [][2]string // in the order of the table
 	byPeriod     map[[2]string]*claims.Measure
 }
 
@@ -103,10 +104,10 @@ func runChangeSum(c *Case) []claims.Finding {
 			}
 			key := m.Place.Table + "\x00" + armName(m) + "\x00" + m.Outcome
 			if rows[key] == nil {
-				rows[key] = &changeRow{armName(m), m.Outcome, map[[2]string]*claims.Measure{}}
+				rows[key] = &changeRow{arm: armName(m), outcome: m.Outcome, byPeriod: map[[2]string]*claims.Measure{}}
 				order = append(order, key)
 			}
-			rows[key].byPeriod[[2]string{ends[1], ends[2]}] = m
+			rows[key].add([2]string{ends[1], ends[2]}, m)
 		}
 	}
 	var out []claims.Finding
@@ -126,11 +127,19 @@ func runChangeSum(c *Case) []claims.Finding {
 	return out
 }
 
+func (r *changeRow) add(ends [2]string, m *claims.Measure) {
+	if r.byPeriod[ends] == nil {
+		r.periods = append(r.periods, ends)
+	}
+	r.byPeriod[ends] = m
+}
+
 // check adds the first two periods of a row; the second result says whether
 // the row has three periods that should add up.
 func (r *changeRow) check() (*claims.Finding, bool) {
-	for ab, x := range r.byPeriod {
-		for bc, y := range r.byPeriod {
+	for _, ab := range r.periods {
+		for _, bc := range r.periods {
+			x, y := r.byPeriod[ab], r.byPeriod[bc]
 			z := r.byPeriod[[2]string{ab[0], bc[1]}]
 			if ab[1] != bc[0] || z == nil || ab[0] == bc[1] || x == y {
 				continue

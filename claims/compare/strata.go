@@ -197,10 +197,10 @@ func (s *Stratum) minority() {
 				count[c.Class]++
 			}
 		}
-		most := ""
-		for class, n := range count {
-			if most == "" || n > count[most] || n == count[most] && class < most {
-				most = class
+		most, rows := "", 0
+		for class, n := range count { // any order: of equals the first by name
+			if n > rows || n == rows && class < most {
+				most, rows = class, n
 			}
 		}
 		for _, r := range s.Rows {

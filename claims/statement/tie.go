@@ -21,8 +21,8 @@ func (s *sentence) tie(st *claims.Statement, from, to, at int, sd sides) {
 	if len(s.r.byArm) == 0 {
 		return
 	}
-	if len(s.r.byArm) == 2 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 0 && !st.BeforeTo && len(sd.pairs) == 0 {
-		for a := range s.r.byArm { // of two arms, the other is meant
+	if len(s.r.byArm) == 2 && len(st.Subject.Arms) == 1 && s.r.byArm[st.Subject.Arms[0]] != nil && len(st.Reference.Arms) == 0 && !st.BeforeTo && len(sd.pairs) == 0 {
+		for a := range s.r.byArm { // any order: of two arms, the other is meant
 			if a != st.Subject.Arms[0] {
 				st.Reference.Arms = []*claims.Arm{a}
 			}
