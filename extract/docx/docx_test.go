@@ -33,7 +33,9 @@ func pack(body string, parts map[string]string) []byte {
 	}
 	add("[Content_Types].xml", `<Types/>`)
 	add("word/document.xml", `<w:document xmlns:w="w" xmlns:m="m" xmlns:mc="mc"><w:body>`+body+`<w:sectPr/></w:body></w:document>`)
-	add("word/styles.xml", styles)
+	if parts["word/styles.xml"] == "" {
+		add("word/styles.xml", styles)
+	}
 	for name, text := range parts {
 		add(name, text)
 	}
@@ -104,6 +106,28 @@ func TestSections(t *testing.T) {
 		if d.Meta.Title != "Time of invented files" {
 			t.Errorf("%s: title %q", name, d.Meta.Title)
 		}
+	}
+}
+
+// Styles that are based on one another in a long row are read alike each time.
+func TestLongRowsOfStyles(t *testing.T) {
+	var own strings.Builder
+	own.WriteString(`<w:styles xmlns:w="w"><w:style w:styleId="S0"><w:name w:val="heading 1"/></w:style>`)
+	for i := 1; i <= 30; i++ {
+		fmt.Fprintf(&own, `<w:style w:styleId="S%d"><w:name w:val="Own %d"/><w:basedOn w:val="S%d"/></w:style>`, i, i, i-1)
+	}
+	own.WriteString(`</w:styles>`)
+	seen := map[string]bool{}
+	for range 30 {
+		var body strings.Builder
+		for i := 1; i <= 30; i++ {
+			fmt.Fprintf(&body, `<w:p><w:pPr><w:pStyle w:val="S%d"/></w:pPr><w:r><w:t>Part %d of this paper</w:t></w:r></w:p>`, i, i)
+		}
+		d := read(t, body.String(), map[string]string{"word/styles.xml": own.String()})
+		seen[strings.Join(outline.Of(d), "\n")] = true
+	}
+	if len(seen) != 1 {
+		t.Errorf("one document was read in %d ways", len(seen))
 	}
 }
 

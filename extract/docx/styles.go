@@ -30,8 +30,12 @@ func readStyles(top *xmltree.Node) map[string]*style {
 		}
 		out[n.Attr("styleId")] = s
 	}
-	for _, s := range out {
-		s.depth = inheritedDepth(out, s)
+	depths := map[*style]int{}
+	for _, s := range out { // any order: all depths are found before one is changed
+		depths[s] = inheritedDepth(out, s)
+	}
+	for s, d := range depths { // any order: each style has its own
+		s.depth = d
 	}
 	return out
 }
