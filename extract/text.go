@@ -31,7 +31,7 @@ func pairs(from, to string) map[rune]rune {
 
 func invert(m map[rune]rune) map[rune]rune {
 	out := make(map[rune]rune, len(m))
-	for k, v := range m {
+	for k, v := range m { // any order: one to one
 		if k != '−' {
 			out[v] = k
 		}

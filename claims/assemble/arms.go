@@ -97,7 +97,7 @@ func (t *table) armOf(clean, full string, place extract.Place) *claims.Arm {
 		return a
 	}
 	taken := map[*claims.Arm]bool{}
-	for _, a := range t.armBy {
+	for _, a := range t.armBy { // any order: a set
 		taken[a] = true
 	}
 	a := t.arms.exact(clean)

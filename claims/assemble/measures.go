@@ -110,7 +110,7 @@ func (t *table) emit(parts map[string]part) {
 	t.nameWhole(m)
 	t.study.Measures = append(t.study.Measures, m)
 	t.measure[[2]int{p.r, p.c}] = m
-	for _, q := range parts {
+	for _, q := range parts { // any order: each part has its own cell
 		t.measure[[2]int{q.r, q.c}] = m
 	}
 }

@@ -62,7 +62,7 @@ func (g *registry) near(k string) *claims.Arm {
 		return nil
 	}
 	var best *claims.Arm
-	for other, a := range g.keys {
+	for other, a := range g.keys { // any order: it has to be the only one
 		if len(other) < 4 || a == best {
 			continue
 		}
@@ -120,7 +120,7 @@ func unshared(arms []*claims.Arm) {
 		for _, s := range a.Aliases {
 			mine[key(s)] = true
 		}
-		for k := range mine {
+		for k := range mine { // any order: counting
 			count[k]++
 		}
 	}

@@ -191,7 +191,7 @@ func (p *paper) fillN() {
 			}
 		}
 	}
-	for a, list := range p.arms.n {
+	for a, list := range p.arms.n { // any order: each group has its own n
 		if len(list) > 0 && same(list) {
 			a.N = claims.Quantity{Number: list[0], Origin: claims.Printed, Why: "methods"}
 		}
@@ -238,7 +238,7 @@ func same(list []extract.Number) bool {
 
 // armN takes n of a group from its measures where they all agree.
 func (p *paper) armN() {
-	for a, q := range p.tableN() {
+	for a, q := range p.tableN() { // any order: each group has its own n
 		if q != nil && !a.N.Known() {
 			a.N = *q
 		}

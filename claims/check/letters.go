@@ -107,7 +107,7 @@ func letterSet(s string) map[rune]bool {
 }
 
 func share(a, b map[rune]bool) bool {
-	for r := range a {
+	for r := range a { // any order: one is enough
 		if b[r] {
 			return true
 		}
@@ -117,7 +117,7 @@ func share(a, b map[rune]bool) bool {
 
 func sameCase(a, b map[rune]bool) bool {
 	upper := func(m map[rune]bool) (up, low bool) {
-		for r := range m {
+		for r := range m { // any order: one is enough
 			up = up || unicode.IsUpper(r)
 			low = low || unicode.IsLower(r)
 		}

@@ -2,6 +2,7 @@ package compare
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -118,7 +119,7 @@ func partiesOf(s *claims.Statement, papers []Paper) (subject, against string, ok
 
 func mostOf(count map[string]int) string {
 	best := ""
-	for name, n := range count {
+	for name, n := range count { // any order: of equals the longer, then the first by name
 		if best == "" || n > count[best] || n == count[best] && (len(name) > len(best) || len(name) == len(best) && name < best) {
 			best = name
 		}
@@ -184,23 +185,18 @@ func measuredOn(papers []Paper, subject, against matcher) []string {
 				b[f.OutcomeID] = true
 			}
 		}
-		for id := range a {
+		for id := range a { // any order: counting
 			if b[id] {
 				count[id]++
 			}
 		}
 	}
-	var out []string
-	for id := range count {
-		out = append(out, id)
-	}
-	slices.SortFunc(out, func(a, b string) int {
+	return slices.SortedFunc(maps.Keys(count), func(a, b string) int {
 		if count[a] != count[b] {
 			return count[b] - count[a]
 		}
 		return strings.Compare(a, b)
 	})
-	return out
 }
 
 // claimed is the ratio that a statement claims; zero: it claims no size.

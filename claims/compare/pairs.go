@@ -135,7 +135,7 @@ func commonUnit(papers []*Paper, outcome string, cat *catalog.Catalog) string {
 	if o := cat.Outcome(outcome); o != nil {
 		usual = o.Unit
 	}
-	for id, n := range count {
+	for id, n := range count { // any order: of equals the usual, then the first by name
 		switch {
 		case best == "" || n > count[best]:
 			best = id

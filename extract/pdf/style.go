@@ -71,7 +71,7 @@ func learn(sheets []*layout.Sheet) style {
 		}
 	}
 	most := 0
-	for k, n := range chars {
+	for k, n := range chars { // any order: of equals the largest
 		if n > most || n == most && float64(k)/2 > st.body {
 			st.body, most = float64(k)/2, n
 		}

@@ -36,8 +36,9 @@ func typed(s string) []extract.Run {
 	at := 0
 	for _, m := range scripts.FindAllStringSubmatchIndex(s, -1) {
 		out = append(out, extract.Run{Text: s[at:m[3]]})
-		for g, lowered := range map[int]bool{2: false, 3: false, 4: true} {
+		for g := 2; g <= 4; g++ { // the last is lowered
 			if m[2*g] >= 0 {
+				lowered := g == 4
 				out = append(out, extract.Run{Text: s[m[2*g]:m[2*g+1]], Raised: !lowered, Lowered: lowered})
 			}
 		}

@@ -81,7 +81,7 @@ func (m *math) office(n *xmltree.Node, height int) {
 func (m *math) delimited(n *xmltree.Node, height int) {
 	begin, end, sep := "(", ")", "|"
 	if p := n.Child("dPr"); p != nil {
-		for name, to := range map[string]*string{"begChr": &begin, "endChr": &end, "sepChr": &sep} {
+		for name, to := range map[string]*string{"begChr": &begin, "endChr": &end, "sepChr": &sep} { // any order: each has its own
 			if c := p.Child(name); c != nil {
 				*to = c.Attr("val")
 			}

@@ -36,7 +36,7 @@ func dropFurniture(sheets []*Sheet) {
 		}
 		drop[e.sheet][int(math.Round(e.row[0].Base*10))] = true
 	}
-	for _, group := range seen {
+	for _, group := range seen { // any order: each marks its own rows
 		pages := map[int]bool{}
 		for _, e := range group {
 			pages[e.sheet.Page.Number] = true
@@ -47,7 +47,7 @@ func dropFurniture(sheets []*Sheet) {
 			}
 		}
 	}
-	for s, rows := range drop {
+	for s, rows := range drop { // any order: each sheet has its own
 		kept := s.words[:0]
 		for _, w := range s.words {
 			y := int(math.Round(w.Base * 10))

@@ -71,11 +71,11 @@ func (g *grid) single(lines []vline, all []float64) bool {
 		}
 	}
 	rows := map[int][]float64{}
-	for at, n := range begun {
+	for at, n := range begun { // any order: the median sorts
 		rows[at.band] = append(rows[at.band], float64(n))
 	}
 	more := 0
-	for _, ns := range rows {
+	for _, ns := range rows { // any order: counting
 		if median(ns) > 1 {
 			more++
 		}

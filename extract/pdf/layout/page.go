@@ -88,7 +88,7 @@ func bodySize(sheets []*Sheet) float64 {
 		}
 	}
 	best, most := 40, 0
-	for k, n := range count {
+	for k, n := range count { // any order: of equals the smallest
 		if n > most || n == most && k < best {
 			best, most = k, n
 		}
