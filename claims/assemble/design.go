@@ -295,8 +295,8 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 
 // isGroupCount reads "four groups", "3 experimental groups".
 func isGroupCount(after string) bool {
-	w := strings.Fields(after)
-	for i := 0; i < len(w) && i < 4; i++ {
+	w := firstFields(after, 4)
+	for i := range w {
 		t := strings.Trim(w[i], ".,;:()")
 		if t == "groups" || t == "subgroups" {
 			return true

@@ -108,8 +108,8 @@ func (p *paper) unitAt(text string, t numeral.Token) (*catalog.Unit, string) {
 	if t.Percent {
 		return p.ls.cat.Unit("%"), "%"
 	}
-	words := strings.Fields(strings.TrimLeft(text[min(t.End, len(text)):], " \u00a0\u2009-"))
-	for n := min(2, len(words)); n >= 1; n-- {
+	words := firstFields(strings.TrimLeft(text[min(t.End, len(text)):], " \u00a0\u2009-"), 2)
+	for n := len(words); n >= 1; n-- {
 		w := strings.TrimRight(strings.Join(words[:n], " "), ".,;:)")
 		if u := p.ls.cat.FindUnit(w); u != nil {
 			return u, w
@@ -283,7 +283,7 @@ func (p *paper) recordedIn(quantity string) namedUnit {
 			if k < 0 {
 				continue
 			}
-			words := strings.Fields(s.text[k+len(verb):])
+			words := firstFields(s.text[k+len(verb):], 1)
 			if len(words) == 0 {
 				continue
 			}

@@ -1,9 +1,11 @@
 package assemble
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"probity/extract"
 )
@@ -22,9 +24,36 @@ func unitNext(after string) bool {
 	return false
 }
 
-func lastWords(s string, n int) string {
-	w := strings.Fields(s)
-	return strings.Join(w[max(0, len(w)-n):], " ")
+func lastWords(s string, n int) string { return strings.Join(lastFields(s, n), " ") }
+
+// firstFields and lastFields give up to n words of the beginning or the end of
+// a text, however long it is.
+func firstFields(s string, n int) []string {
+	var out []string
+	for w := range strings.FieldsSeq(s) {
+		if len(out) == n {
+			break
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func lastFields(s string, n int) []string {
+	var out []string
+	for s = strings.TrimRightFunc(s, unicode.IsSpace); s != "" && len(out) < n; s = strings.TrimRightFunc(s, unicode.IsSpace) {
+		at := strings.LastIndexFunc(s, unicode.IsSpace)
+		if at >= 0 {
+			_, size := utf8.DecodeRuneInString(s[at:])
+			at += size
+		} else {
+			at = 0
+		}
+		out = append(out, s[at:])
+		s = s[:at]
+	}
+	slices.Reverse(out)
+	return out
 }
 
 func firstWords(s string, n int) string {

@@ -57,7 +57,7 @@ func newPaper(doc *extract.Document, cat *catalog.Catalog) *paper {
 func (p *paper) readProse() {
 	add := func(text string, place extract.Place, figure bool) {
 		p.shortForms(text)
-		for _, s := range cutSentences(text) {
+		for _, s := range pieces(text, cutSentences(text)) {
 			at := place
 			at.Start, at.End = s[0], s[1]
 			t := text[s[0]:s[1]]
@@ -114,6 +114,32 @@ func cutSentences(text string) [][2]int {
 	}
 	if start < len(text) {
 		out = append(out, [2]int{start, len(text)})
+	}
+	return out
+}
+
+// longest bounds a sentence, in bytes. What is longer is a list, or a text
+// without points: it is read in pieces, so that time stays in proportion to
+// length. The longest sentences of papers are about half as long.
+const longest = 4000
+
+// pieces cuts the ranges that are longer than a sentence is, at spaces where
+// there are any.
+func pieces(text string, ranges [][2]int) [][2]int {
+	var out [][2]int
+	for _, s := range ranges {
+		for s[1]-s[0] > longest {
+			end := s[0] + longest
+			if k := strings.LastIndexByte(text[s[0]:end], ' '); k > 0 {
+				end = s[0] + k + 1
+			}
+			for !utf8.RuneStart(text[end]) {
+				end--
+			}
+			out = append(out, [2]int{s[0], end})
+			s[0] = end
+		}
+		out = append(out, s)
 	}
 	return out
 }
@@ -221,12 +247,11 @@ func isShort(s string) bool {
 
 // longForm finds the words before a bracket that its short form stands for.
 func longForm(short, before string) string {
-	words := strings.Fields(before)
-	limit := min(len(short)+5, len(short)*2, len(words))
-	if limit == 0 {
+	words := lastFields(ending(before, 1000), min(len(short)+5, len(short)*2))
+	if len(words) == 0 {
 		return ""
 	}
-	window := strings.Join(words[len(words)-limit:], " ")
+	window := strings.Join(words, " ")
 	if k := strings.LastIndexAny(window, ".;:("); k >= 0 {
 		window = strings.TrimSpace(window[k+1:])
 	}
@@ -254,6 +279,15 @@ func longForm(short, before string) string {
 		return ""
 	}
 	return long
+}
+
+// ending is the end of a text, of at most n bytes.
+func ending(s string, n int) string {
+	at := max(0, len(s)-n)
+	for at < len(s) && !utf8.RuneStart(s[at]) {
+		at++
+	}
+	return s[at:]
 }
 
 // noteForms collects the abbreviations of a legend: "PR = retreatment files;

@@ -203,8 +203,8 @@ func (p *paper) fillN() {
 // "saline (n = 16), chlorhexidine (n = 15)".
 func (p *paper) namedN() {
 	for _, m := range p.mentions {
-		words := strings.Fields(m.before)
-		for k := min(5, len(words)); k >= 1; k-- {
+		words := lastFields(m.before, 5)
+		for k := len(words); k >= 1; k-- {
 			name := strings.Trim(strings.Join(words[len(words)-k:], " "), ",;:")
 			if a := p.arms.exact(name); a != nil && len(key(name)) > 0 {
 				p.arms.n[a] = append(p.arms.n[a], m.n)
