@@ -124,16 +124,8 @@ func (t *table) bareFigure(p part, parts map[string]part, near []string) string 
 // siblings reports whether most figures of the column are printed with a
 // spread: one without is then a mean whose spread is nought or left out.
 func (t *table) siblings(p part) bool {
-	with, without := 0, 0
-	for r := t.g.head; r < len(t.g.rows); r++ {
-		switch rd := &t.g.read[r][p.c]; {
-		case rd.Form == numeral.Spread && rd.Sign != "/":
-			with++
-		case rd.Form == numeral.Figure:
-			without++
-		}
-	}
-	return with > without && with > 1 && t.row[p.r].role == ""
+	k := t.column(p.c)
+	return k.spreads > k.figures && k.spreads > 1 && t.row[p.r].role == ""
 }
 
 // isCount tells "12 (40)", a count with its percentage, from "12 (4)", a mean
@@ -149,19 +141,16 @@ func (t *table) isCount(p part) bool {
 	if n := t.rowColN(p); n > 0 && percentFits(rd.Number.Value, rd.Spread, n) {
 		return true
 	}
-	fits, tried := 0, 0
-	for r := t.g.head; r < len(t.g.rows); r++ {
-		q := &t.g.read[r][p.c]
-		if q.Form != numeral.Spread || q.Number.Decimals > 0 || q.Number.Value == 0 || q.Spread.Value == 0 || r == p.r || rd.Spread.Value == 0 {
-			continue
-		}
-		tried++
-		total := rd.Number.Value / rd.Spread.Value * 100
-		if percentFits(q.Number.Value, q.Spread, total) && math.Abs(q.Number.Value-rd.Number.Value) > 0 {
-			fits++
+	if rd.Spread.Value > 100 || !total100(rd) {
+		return false
+	}
+	total := rd.Number.Value / rd.Spread.Value * 100
+	for _, q := range t.column(p.c).counts {
+		if q.Number.Value != rd.Number.Value && percentFits(q.Number.Value, q.Spread, total) {
+			return true
 		}
 	}
-	return tried > 0 && fits > 0 && rd.Spread.Value <= 100 && total100(rd)
+	return false
 }
 
 // total100 reports whether a count and its percentage lead to a whole total.

@@ -14,6 +14,8 @@ type registry struct {
 	p    *paper
 	arms []*claims.Arm
 	keys map[string]*claims.Arm
+	by   map[string][]string              // the keys that hold a word
+	rare map[string][]string              // each key by the one of its words that fewest keys had before it
 	n    map[*claims.Arm][]extract.Number // every n printed for it
 	used map[*claims.Arm]bool
 
@@ -21,7 +23,7 @@ type registry struct {
 }
 
 func newRegistry(p *paper) *registry {
-	return &registry{p: p, keys: map[string]*claims.Arm{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}, learned: map[string]bool{}}
+	return &registry{p: p, keys: map[string]*claims.Arm{}, by: map[string][]string{}, rare: map[string][]string{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}, learned: map[string]bool{}}
 }
 
 // known reports whether the paper has named such a group elsewhere. Single
@@ -86,7 +88,36 @@ func (g *registry) alias(a *claims.Arm, s string) {
 	}
 	if g.keys[k] == nil {
 		g.keys[k] = a
+		g.list(k)
 	}
+}
+
+// list enters a key under its words.
+func (g *registry) list(k string) {
+	rarest := ""
+	for i, w := range strings.Fields(k) {
+		if i == 0 || len(g.by[w]) < len(g.by[rarest]) {
+			rarest = w
+		}
+		g.by[w] = append(g.by[w], k)
+	}
+	g.rare[rarest] = append(g.rare[rarest], k)
+}
+
+// like lists the keys that may hold all the words given, and those whose words
+// may all be among them.
+func (g *registry) like(words []string) []string {
+	fewest := g.by[words[0]]
+	for _, w := range words[1:] {
+		if len(g.by[w]) < len(fewest) {
+			fewest = g.by[w]
+		}
+	}
+	out := slices.Clone(fewest)
+	for _, w := range words {
+		out = append(out, g.rare[w]...)
+	}
+	return out
 }
 
 // armOf gives the group that a table prints as clean (with full where more
@@ -96,21 +127,17 @@ func (t *table) armOf(clean, full string, place extract.Place) *claims.Arm {
 	if a := t.armBy[full]; a != nil {
 		return a
 	}
-	taken := map[*claims.Arm]bool{}
-	for _, a := range t.armBy { // any order: a set
-		taken[a] = true
-	}
 	a := t.arms.exact(clean)
 	if a == nil && full != clean {
 		a = t.arms.exact(strings.TrimSpace(strings.TrimPrefix(full, clean)))
 	}
-	if a == nil || taken[a] {
+	if a == nil || t.taken[a] {
 		a = t.arms.find(clean)
 	}
-	if a == nil || taken[a] {
+	if a == nil || t.taken[a] {
 		a = t.arms.make(clean, full, place)
 	}
-	t.armBy[full] = a
+	t.armBy[full], t.taken[a] = a, true
 	t.arms.use(a, clean, full)
 	return a
 }

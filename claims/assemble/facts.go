@@ -30,13 +30,23 @@ func (p *paper) conditions(s *sentence, tokens []numeral.Token) {
 	}
 }
 
+// factKey is what makes two facts one.
+type factKey struct {
+	id, unit string
+	value    float64
+	arms     int
+	first    *claims.Arm
+}
+
 func (p *paper) addFact(f claims.Fact) {
-	for _, g := range p.study.Design.Facts {
-		if g.ID == f.ID && g.Value.Value == f.Value.Value && g.Unit == f.Unit && len(g.Arms) == len(f.Arms) && (len(g.Arms) == 0 || g.Arms[0] == f.Arms[0]) {
-			return
-		}
+	key := factKey{id: f.ID, unit: f.Unit, value: f.Value.Value, arms: len(f.Arms)}
+	if len(f.Arms) > 0 {
+		key.first = f.Arms[0]
 	}
-	p.study.Design.Facts = append(p.study.Design.Facts, f)
+	if !p.facts[key] {
+		p.facts[key] = true
+		p.study.Design.Facts = append(p.study.Design.Facts, f)
+	}
 }
 
 // condition says which condition of the test a figure is.

@@ -328,10 +328,13 @@ func appendNew(list []string, s string) []string {
 
 // armAround names the group of a table that has only one: by its caption.
 func (t *table) armAround(m *claims.Measure) {
-	text := key(t.caption.text)
+	if t.capKey == nil {
+		k := " " + key(t.caption.text) + " "
+		t.capKey = &k
+	}
 	for _, a := range t.arms.arms {
 		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
-			if k := key(name); len(k) > 3 && strings.Contains(" "+text+" ", " "+k+" ") {
+			if k := key(name); len(k) > 3 && strings.Contains(*t.capKey, " "+k+" ") {
 				m.Arm, m.ArmText = a, name
 				t.arms.used[a] = true
 				return

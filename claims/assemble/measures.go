@@ -179,16 +179,8 @@ func (t *table) unitLetters(p part, letters string) bool {
 	if t.ls.cat.FindUnit(letters) == nil {
 		return false
 	}
-	n := 0
-	for r := t.g.head; r < len(t.g.rows); r++ {
-		if rd := &t.g.read[r][p.c]; rd.Form != numeral.None {
-			if rd.Letters != letters {
-				return false
-			}
-			n++
-		}
-	}
-	return n > 1
+	k := t.column(p.c)
+	return k.alike > 1 && k.letters == letters
 }
 
 // meaning sets arm, outcome, condition and unit from the dimensions.

@@ -58,16 +58,17 @@ func splitBracket(s string) (outer, inner string) {
 // words k holds: "Orlin 25/.06" and "Orlin". Numbers must agree.
 func (g *registry) near(k string) *claims.Arm {
 	words := strings.Fields(k)
-	if len(words) == 1 && len(k) < 4 {
+	if len(words) == 0 || len(words) == 1 && len(k) < 4 || !telling(words) {
 		return nil
 	}
 	var best *claims.Arm
-	for other, a := range g.keys { // any order: it has to be the only one
+	for _, other := range g.like(words) {
+		a := g.keys[other]
 		if len(other) < 4 || a == best {
 			continue
 		}
 		w := strings.Fields(other)
-		if !(subset(words, w) || subset(w, words)) || !telling(words) || !telling(w) || opposed(words, w) {
+		if !(subset(words, w) || subset(w, words)) || !telling(w) || opposed(words, w) {
 			continue
 		}
 		if best != nil {

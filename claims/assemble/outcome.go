@@ -103,6 +103,14 @@ func captionWords(s string) string {
 
 // corner is the label in the corner of the table, over the row labels.
 func (t *table) corner() *label {
+	if t.cornerOf == nil {
+		l := t.findCorner()
+		t.cornerOf = &l
+	}
+	return *t.cornerOf
+}
+
+func (t *table) findCorner() *label {
 	for c := 0; c < t.g.cols && t.g.stub[c]; c++ {
 		for _, s := range t.g.headings[c] {
 			if s == "" {

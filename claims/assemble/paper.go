@@ -24,6 +24,7 @@ type paper struct {
 	alphas    int       // levels of significance that the text states, all different
 	comma     bool      // the tables of this paper print a decimal comma
 	unitOfOut map[string]namedUnit
+	facts     map[factKey]bool
 }
 
 // sentence is one sentence of the prose with where it stands.
@@ -43,7 +44,7 @@ type mention struct {
 type namedUnit struct{ id, printed string }
 
 func newPaper(doc *extract.Document, cat *catalog.Catalog) *paper {
-	p := &paper{doc: doc, ls: &labels{cat: cat, seen: map[string]*label{}}, short: map[string]string{}, unitOfOut: map[string]namedUnit{}}
+	p := &paper{doc: doc, ls: &labels{cat: cat, seen: map[string]*label{}}, short: map[string]string{}, unitOfOut: map[string]namedUnit{}, facts: map[factKey]bool{}}
 	p.study = &claims.Study{Document: doc.ID, File: doc.File, Format: doc.Format, Pages: doc.Pages, Meta: doc.Meta}
 	p.study.Problems = append(p.study.Problems, doc.Problems...)
 	p.arms = newRegistry(p)

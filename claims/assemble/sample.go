@@ -33,7 +33,7 @@ func (t *table) nBeside(p part) extract.Number {
 	best, score := extract.Number{}, -1
 	try := func(r, c int, a, b *axis, near int) {
 		rd := &t.g.read[r][c]
-		if rd.Form != numeral.Figure && rd.Form != numeral.N && rd.Form != numeral.Count || rd.Number.Decimals > 0 {
+		if !printsN(rd) {
 			return
 		}
 		shared := common(a, b)*2 + near
@@ -52,17 +52,19 @@ func (t *table) nBeside(p part) extract.Number {
 			}
 			try(p.r, c, &t.col[c], &t.col[p.c], near)
 			if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
-				for r := range t.row {
-					if t.row[r].block == t.row[p.r].block {
-						try(r, c, &t.col[c], &t.col[p.c], near)
-					}
+				for _, r := range t.inBlock(t.row[p.r].block) {
+					try(r, c, &t.col[c], &t.col[p.c], near)
 				}
 			}
 		}
 	}
-	for r := range t.row {
-		if t.row[r].role == "n" {
-			try(r, p.c, &t.row[r], &t.row[p.r], 0)
+	paths := labelPaths(&t.row[p.r])
+	for depth := len(paths) - 1; depth >= 0; depth-- {
+		if n, ok := t.column(p.c).n[paths[depth]]; ok {
+			if depth*2 > score {
+				best = n
+			}
+			break
 		}
 	}
 	return best
@@ -98,7 +100,7 @@ func (t *table) nAround(m *claims.Measure) (extract.Number, string) {
 		k := s.found[0]
 		if len(s.found) > 1 {
 			var ok bool
-			if k, ok = exception(s.text, s.found, m); !ok {
+			if k, ok = t.exceptionOnce(s.text, s.found, m); !ok {
 				continue
 			}
 		}
@@ -136,6 +138,29 @@ func (t *table) sizes() []sizeText {
 	}
 	t.sizeTexts = &out
 	return out
+}
+
+// exceptKey is a group as a table names it, beside the text that tells of it.
+type exceptKey struct {
+	arm        *claims.Arm
+	name, text string
+}
+
+// exceptionOnce is exception, found once for each group of the table.
+func (t *table) exceptionOnce(text string, found []numeral.Token, m *claims.Measure) (numeral.Token, bool) {
+	key := exceptKey{m.Arm, m.ArmText, text}
+	if k, ok := t.excepted[key]; ok {
+		return k, k.Number.Known()
+	}
+	k, ok := exception(text, found, m)
+	if !ok {
+		k = numeral.Token{}
+	}
+	if t.excepted == nil {
+		t.excepted = map[exceptKey]numeral.Token{}
+	}
+	t.excepted[key] = k
+	return k, ok
 }
 
 // exception picks the n of a group from a note that gives one for all and

@@ -42,6 +42,17 @@ type table struct {
 	knew      int                    // names of groups known from tables when it was laid out
 	unitCol   int                    // a column of units, 0 if there is none
 	armBy     map[string]*claims.Arm // the groups of this table by label
+	taken     map[*claims.Arm]bool   // those of armBy
+
+	// What is found once for the table, when first asked for.
+	columns   []*column
+	blockRows map[int][]int
+	armNames  map[string]bool // the names of its groups
+	cornerOf  **label
+	timed     *bool // it prints times as "12 y 9 m"
+	capUnits  *[]capUnit
+	excepted  map[exceptKey]numeral.Token
+	capKey    *string
 }
 
 // learnGroups reads the groups that the labels of a table name, where they
@@ -66,7 +77,7 @@ func (p *paper) learnGroups(tb *table) {
 
 // layOut reads the labels of a table and decides what its dimensions are.
 func (p *paper) layOut(t *extract.Table) *table {
-	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, knew: len(p.arms.learned)}
+	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}, knew: len(p.arms.learned)}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)
@@ -79,7 +90,7 @@ func (p *paper) layOut(t *extract.Table) *table {
 
 // again decides anew what the dimensions are, now that more groups are known.
 func (t *table) again() {
-	t.d, t.above, t.capOut, t.capCond = nil, named{}, nil, nil
+	t.d, t.above, t.capOut, t.capCond, t.armNames = nil, named{}, nil, nil, nil
 	t.dims()
 	t.roles()
 }

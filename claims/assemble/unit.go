@@ -100,44 +100,23 @@ func (t *table) mentions() []*sentence {
 // isArm reports whether a label is one of the groups: "250 ppm" of a group's
 // name is no unit.
 func (t *table) isArm(l *label) bool {
-	for _, d := range t.d {
-		if d.role != roleArm {
-			continue
-		}
-		for _, s := range d.distinct {
-			if s == l.clean {
-				return true
+	if t.armNames == nil {
+		t.armNames = map[string]bool{}
+		for _, d := range t.d {
+			if d.role == roleArm {
+				for _, s := range d.distinct {
+					t.armNames[s] = true
+				}
 			}
 		}
 	}
-	return false
+	return t.armNames[l.clean]
 }
 
 // captionUnit takes the unit of a caption that has one, or the one that
 // stands after words of the outcome.
 func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
-	text := t.caption.text
-	type found struct{ id, printed, before string }
-	var all []found
-	at := 0
-	for i := 0; i < len(text); i++ {
-		if text[i] != '(' && text[i] != '[' {
-			continue
-		}
-		j := closing(text, i)
-		if j < 0 {
-			break
-		}
-		if u, s := t.ls.cat.UnitIn(text[i : j+1]); s != "" {
-			f := found{printed: s, before: text[at:i]}
-			if u != nil {
-				f.id = u.ID
-			}
-			all = append(all, f)
-			at = j + 1
-		}
-		i = j
-	}
+	all := t.captionUnits()
 	switch len(all) {
 	case 0:
 		if t.caption.unit != "" {
@@ -157,6 +136,42 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 		return "", ""
 	}
 	return all[best].id, all[best].printed
+}
+
+// capUnit is a unit in brackets of a caption, with the words before it.
+type capUnit struct{ id, printed, before string }
+
+// mostCapUnits is how many of them are read: a caption has two or three.
+const mostCapUnits = 20
+
+// captionUnits finds the units of the caption, once for the table.
+func (t *table) captionUnits() []capUnit {
+	if t.capUnits != nil {
+		return *t.capUnits
+	}
+	text := t.caption.text
+	var all []capUnit
+	at := 0
+	for i := 0; i < len(text) && len(all) < mostCapUnits; i++ {
+		if text[i] != '(' && text[i] != '[' {
+			continue
+		}
+		j := closing(text, i)
+		if j < 0 {
+			break
+		}
+		if u, s := t.ls.cat.UnitIn(text[i : j+1]); s != "" {
+			f := capUnit{printed: s, before: text[at:i]}
+			if u != nil {
+				f.id = u.ID
+			}
+			all = append(all, f)
+			at = j + 1
+		}
+		i = j
+	}
+	t.capUnits = &all
+	return all
 }
 
 // sharedWords counts the words of a that stand in b, by their first letters.
@@ -188,6 +203,14 @@ func symbol(u *catalog.Unit, printed string) string {
 // durations reports whether the table prints times as "12 y 9 m": an m alone
 // is then a month.
 func (t *table) durations() bool {
+	if t.timed == nil {
+		timed := t.printsDurations()
+		t.timed = &timed
+	}
+	return *t.timed
+}
+
+func (t *table) printsDurations() bool {
 	for r := range t.g.read {
 		for c := range t.g.read[r] {
 			if rd := &t.g.read[r][c]; rd.Unit == "m" && strings.Contains(rd.Text, " y ") {

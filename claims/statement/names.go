@@ -43,6 +43,7 @@ type armName struct {
 
 func newArmIndex(study *claims.Study) armIndex {
 	x := armIndex{names: map[string][]armName{}}
+	starts := startsOf(study.Arms)
 	for _, a := range study.Arms {
 		if a == nil {
 			continue
@@ -52,7 +53,7 @@ func newArmIndex(study *claims.Study) armIndex {
 		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
 			x.add(name, a, seen)
 		}
-		for _, name := range shortened(a, study.Arms) {
+		for _, name := range shortened(a, starts) {
 			x.add(name, a, seen)
 		}
 		for _, c := range a.Class {
@@ -82,7 +83,7 @@ func (x *armIndex) add(name string, a *claims.Arm, seen map[string]bool) {
 
 // shortened gives the beginnings of an arm's name that no other arm shares:
 // "250 ppm" of "250 ppm F", the proper name of "Velto 25/.06".
-func shortened(a *claims.Arm, all []*claims.Arm) []string {
+func shortened(a *claims.Arm, starts map[string]nameStart) []string {
 	var out []string
 	for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
 		fields := strings.Fields(name)
@@ -99,7 +100,7 @@ func shortened(a *claims.Arm, all []*claims.Arm) []string {
 			tries = append(tries, strings.Join(fields[:len(fields)-1], " "))
 		}
 		for _, t := range tries {
-			if uniqueStart(t, a, all) {
+			if starts[strings.ToLower(t)].only(a) {
 				out = append(out, t)
 			}
 		}
@@ -116,19 +117,39 @@ func properName(w string) bool {
 	return true
 }
 
-func uniqueStart(start string, a *claims.Arm, all []*claims.Arm) bool {
-	low := strings.ToLower(start)
-	for _, b := range all {
-		if b == a || b == nil {
+// nameStart tells whose names begin with certain words.
+type nameStart struct {
+	arm     *claims.Arm
+	several bool
+}
+
+// only reports whether no other arm has such a name.
+func (s nameStart) only(a *claims.Arm) bool { return !s.several && (s.arm == nil || s.arm == a) }
+
+// longestStart is how far, in bytes, the beginning of a name goes.
+const longestStart = 500
+
+// startsOf lists the names of all arms in lower case, and their beginnings up
+// to a space or a slash.
+func startsOf(all []*claims.Arm) map[string]nameStart {
+	out := map[string]nameStart{}
+	for _, a := range all {
+		if a == nil {
 			continue
 		}
-		for _, name := range append([]string{b.Name, b.Short}, b.Aliases...) {
-			if n := strings.ToLower(name); n == low || strings.HasPrefix(n, low+" ") || strings.HasPrefix(n, low+"/") {
-				return false
+		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
+			low := strings.ToLower(name)
+			for i := 0; i <= len(low); i++ {
+				if i == len(low) || i < longestStart && (low[i] == ' ' || low[i] == '/') {
+					s := out[low[:i]]
+					s.several = s.several || s.arm != nil && s.arm != a
+					s.arm = a
+					out[low[:i]] = s
+				}
 			}
 		}
 	}
-	return true
+	return out
 }
 
 func words2(name string) string {
