@@ -150,8 +150,11 @@ func (j *judge) primary(c *comparison) test {
 
 // withFamily keeps the arms of the outcome for the tests that use them all.
 func (c *comparison) withFamily(measures []*claims.Measure) {
+	if len(measures) < 3 || len(measures) > mostArms {
+		return
+	}
 	groups, missing := groupsOf(measures)
-	if missing != "" || len(groups) < 3 || len(groups) > mostArms {
+	if missing != "" {
 		return
 	}
 	ia, ib := -1, -1

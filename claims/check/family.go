@@ -108,9 +108,7 @@ func (g group) asSE() group {
 // sameFamily reports whether two measures are the same outcome under the same
 // condition in one table (or both in prose): arms that one test would compare.
 func sameFamily(a, b *claims.Measure) bool {
-	return a.Outcome == b.Outcome && a.OutcomeID == b.OutcomeID && a.Condition == b.Condition &&
-		a.Place.Table == b.Place.Table && a.Adjusted == b.Adjusted && a.Change == b.Change &&
-		a.Centre == b.Centre && a.Unit == b.Unit
+	return familyOf(a) == familyOf(b)
 }
 
 // family lists the measures that one test of m's outcome would compare, one
@@ -119,15 +117,21 @@ func (j *judge) family(m *claims.Measure) []*claims.Measure {
 	if m.Place.Table == "" {
 		return []*claims.Measure{m}
 	}
-	if done, ok := j.families[m]; ok {
+	of := familyOf(m)
+	if done, ok := j.families[of]; ok {
 		return done
+	}
+	if j.members == nil {
+		j.members = map[familyKey][]*claims.Measure{}
+		for _, o := range j.study.Measures {
+			if o.Place.Table != "" && !isTotal(o) {
+				j.members[familyOf(o)] = append(j.members[familyOf(o)], o)
+			}
+		}
 	}
 	var out []*claims.Measure
 	seen := map[string]bool{}
-	for _, o := range j.study.Measures {
-		if o.Place.Table == "" || !sameFamily(m, o) || isTotal(o) {
-			continue
-		}
+	for _, o := range j.members[of] {
 		key := armName(o)
 		if seen[key] {
 			continue
@@ -135,7 +139,7 @@ func (j *judge) family(m *claims.Measure) []*claims.Measure {
 		seen[key] = true
 		out = append(out, o)
 	}
-	j.families[m] = out
+	j.families[of] = out
 	return out
 }
 

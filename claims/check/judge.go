@@ -35,7 +35,7 @@ func Audit(study *claims.Study, cat *catalog.Catalog) ([]claims.Judgement, []cla
 }
 
 func newJudge(study *claims.Study, cat *catalog.Catalog) *judge {
-	return &judge{study: study, cat: cat, design: readDesign(study, cat), merit: meritWords(cat), compared: map[claims.Pair]compared{}, families: map[*claims.Measure][]*claims.Measure{}}
+	return &judge{study: study, cat: cat, design: readDesign(study, cat), merit: meritWords(cat), compared: map[claims.Pair]compared{}, memo: memo{families: map[familyKey][]*claims.Measure{}}}
 }
 
 func (j *judge) all() []claims.Judgement {
@@ -57,7 +57,7 @@ type judge struct {
 	// compared keeps what was recomputed: one pair stands behind several
 	// statements and checks.
 	compared map[claims.Pair]compared
-	families map[*claims.Measure][]*claims.Measure
+	memo
 }
 
 type compared struct {

@@ -148,17 +148,7 @@ var mixedConditions = Check{
 const mixedDegrees = 5
 
 func (c *Case) temperature(m *claims.Measure) (float64, bool) {
-	var own []claims.Fact
-	for _, f := range c.Study.Design.Facts {
-		if f.ID != "temperature" {
-			continue
-		}
-		for _, a := range f.Arms {
-			if a == m.Arm {
-				own = append(own, f)
-			}
-		}
-	}
+	own, _ := c.judge.said("temperature", m.Arm)
 	if len(own) != 1 || !own[0].Value.Known() {
 		return 0, false
 	}
@@ -179,7 +169,10 @@ var runOuts = Check{
 			arms := armsText(f.Arms)
 			finding.Message = fmt.Sprintf("some specimens%s did not fracture: “%s”", arms, f.Text)
 			for _, m := range c.Study.Measures {
-				if (m.OutcomeID == timeID || m.OutcomeID == cyclesID) && m.Place.Table != "" && (len(f.Arms) == 0 || contains(f.Arms, m.Arm)) && len(finding.Measures) < mostPairs {
+				if len(finding.Measures) == mostPairs {
+					break
+				}
+				if (m.OutcomeID == timeID || m.OutcomeID == cyclesID) && m.Place.Table != "" && (len(f.Arms) == 0 || contains(f.Arms, m.Arm)) {
 					finding.Measures = append(finding.Measures, m)
 				}
 			}

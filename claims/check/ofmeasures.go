@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -48,13 +49,11 @@ func onePerUnit(findings []claims.Finding) []claims.Finding {
 // the same outcome of the same arm.
 func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	var twins []*claims.Measure
-	other := false
-	for _, t := range c.Study.Measures {
-		if t.Place.Table == "" || t.Centre != m.Centre || t.Adjusted || t.Change != m.Change || !sameOutcome(m, t) {
-			continue
-		}
-		if t.Arm != m.Arm {
-			other = other || c.sameFigure(m, t)
+	comparable := func(t *claims.Measure) bool {
+		return t.Place.Table != "" && t.Centre == m.Centre && !t.Adjusted && t.Change == m.Change && sameOutcome(m, t)
+	}
+	for _, t := range c.judge.tableMeasures(m.Arm) {
+		if !comparable(t) {
 			continue
 		}
 		if c.sameFigure(m, t) {
@@ -81,7 +80,8 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	if t.Condition != "" && !sameCondition(m.Condition, t.Condition) || (m.Mean.Value < 0) != (t.Mean.Value < 0) {
 		return claims.Finding{}, false // another time, another part, a change beside a level
 	}
-	if other || isPercent(m.Unit) != isPercent(t.Unit) || !c.witnessed(m, t) {
+	other := func(t *claims.Measure) bool { return t.Arm != m.Arm && comparable(t) && c.sameFigure(m, t) }
+	if isPercent(m.Unit) != isPercent(t.Unit) || !c.witnessed(m, t) || slices.ContainsFunc(c.Study.Measures, other) {
 		return claims.Finding{}, false
 	}
 	if f, ok := c.unitSlipBetween(m, t); ok {
@@ -453,15 +453,22 @@ var repeatedFigures = Check{
 	Source: "comparison of the printed figures; with continuous data such a pair is rare (common practice)",
 	Run: func(c *Case) []claims.Finding {
 		var out []claims.Finding
-		printed := map[string][]*claims.Measure{}
+		type print struct {
+			family       familyKey
+			mean, spread string
+		}
+		printed := map[print][]*claims.Measure{}
 		for _, b := range c.Study.Measures {
 			if !telling(b) {
 				continue
 			}
-			key := b.Mean.Text + " " + b.Spread.Value.Text
+			key := print{familyOf(b), b.Mean.Text, b.Spread.Value.Text}
 			for _, a := range printed[key] {
-				if a.Arm == b.Arm || !sameFamily(a, b) {
+				if a.Arm == b.Arm {
 					continue
+				}
+				if len(out) > mostQueries {
+					return nil // whole columns repeat: a table read twice, or one group in two places
 				}
 				out = append(out, claims.Finding{Grade: claims.Query, Measures: []*claims.Measure{a, b}, Place: b.Place, Printed: b.Text,
 					Message: fmt.Sprintf("%s and %s both print %s (%s)", armName(a), armName(b), plainNumber(a.Mean.Number), plainNumber(a.Spread.Value)),

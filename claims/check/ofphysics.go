@@ -112,14 +112,18 @@ func oddSpeed(rows []cycleRow) []claims.Finding {
 			return nil
 		}
 	}
+	// What all rows before each and all after it share.
+	both := func(a, b interval.Interval) interval.Interval {
+		return interval.Interval{Low: math.Max(a.Low, b.Low), High: math.Min(a.High, b.High)}
+	}
+	before, after := make([]interval.Interval, len(rows)+1), make([]interval.Interval, len(rows)+1)
+	before[0], after[len(rows)] = interval.Interval{Low: 0, High: math.Inf(1)}, interval.Interval{Low: 0, High: math.Inf(1)}
+	for i := range rows {
+		k := len(rows) - 1 - i
+		before[i+1], after[k] = both(before[i], rows[i].speedRange()), both(after[k+1], rows[k].speedRange())
+	}
 	for i, odd := range rows {
-		shared := interval.Interval{Low: 0, High: math.Inf(1)}
-		for k, r := range rows {
-			if k != i {
-				s := r.speedRange()
-				shared = interval.Interval{Low: math.Max(shared.Low, s.Low), High: math.Min(shared.High, s.High)}
-			}
-		}
+		shared := both(before[i], after[i+1])
 		if shared.Low > shared.High || odd.speedRange().Meets(shared) {
 			continue
 		}
@@ -234,20 +238,7 @@ func reciprocates(a *claims.Arm) bool {
 // facts lists what the paper says of a condition for one arm: what is said of
 // that arm, else what is said of all.
 func (c *Case) facts(id string, arm *claims.Arm) []claims.Fact {
-	var all, mine []claims.Fact
-	for _, f := range c.Study.Design.Facts {
-		if f.ID != id {
-			continue
-		}
-		if len(f.Arms) == 0 {
-			all = append(all, f)
-		}
-		for _, a := range f.Arms {
-			if a == arm {
-				mine = append(mine, f)
-			}
-		}
-	}
+	mine, all := c.judge.said(id, arm)
 	if len(mine) > 0 {
 		return mine
 	}

@@ -116,12 +116,15 @@ func (c *Case) levelsCrossed(j claims.Judgement) []string {
 // deniesToo reports a sentence that also says of something that it did not
 // differ: its p values cannot be told apart then.
 func (c *Case) deniesToo(text string) bool {
-	for _, j := range c.Judgements {
-		if j.Statement.Kind == claims.NoDifference && j.Statement.Text == text {
-			return true
+	if c.judge.denied == nil {
+		c.judge.denied = map[string]bool{}
+		for _, j := range c.Judgements {
+			if j.Statement.Kind == claims.NoDifference {
+				c.judge.denied[j.Statement.Text] = true
+			}
 		}
 	}
-	return false
+	return c.judge.denied[text]
 }
 
 func joined(ps []string) string {
@@ -253,6 +256,9 @@ func runLettersFigures(c *Case) []claims.Finding {
 			tables[m.Place.Table] = t
 			order = append(order, m.Place.Table)
 		}
+		if len(family) > mostLettered {
+			continue
+		}
 		for i, a := range family {
 			for _, b := range family[i+1:] {
 				if f, ok := c.lettersPair(a, b); ok {
@@ -284,6 +290,10 @@ func runLettersFigures(c *Case) []claims.Finding {
 	}
 	return out
 }
+
+// mostLettered is the most arms whose letters are held against their figures
+// pair by pair: a longer list is no set of groups that were compared.
+const mostLettered = 200
 
 func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 	v, stated := byLetters(a, b)

@@ -346,7 +346,7 @@ func (j *judge) omnibus(s *claims.Statement, claim infer.Side, alpha float64) (c
 	agree, tried := 0, 0
 	var shown, against *claims.Judgement
 	for _, family := range families {
-		one, side, ok := analysis(family, alpha)
+		one, side, ok := j.analysis(family, alpha)
 		if !ok {
 			continue
 		}
@@ -384,10 +384,29 @@ func (j *judge) omnibus(s *claims.Statement, claim infer.Side, alpha float64) (c
 	return out, true
 }
 
+// analysis is analysis of a family, made once where the level is the study's.
+func (j *judge) analysis(family []*claims.Measure, alpha float64) (claims.Judgement, infer.Side, bool) {
+	if alpha != j.design.alpha {
+		return analysis(family, alpha)
+	}
+	a, done := j.analysed[family[0]]
+	if !done {
+		a.judgement, a.side, a.ok = analysis(family, alpha)
+		if j.analysed == nil {
+			j.analysed = map[*claims.Measure]analysed{}
+		}
+		j.analysed[family[0]] = a
+	}
+	return a.judgement, a.side, a.ok
+}
+
 // analysis is the one-way analysis of variance of a family, and its side.
 func analysis(family []*claims.Measure, alpha float64) (claims.Judgement, infer.Side, bool) {
+	if len(family) < 2 || len(family) > mostOmnibus {
+		return claims.Judgement{}, infer.BothSides, false
+	}
 	groups, missing := groupsOf(family)
-	if missing != "" || len(groups) < 2 || len(groups) > mostOmnibus {
+	if missing != "" {
 		return claims.Judgement{}, infer.BothSides, false
 	}
 	r, err := infer.AnovaRange(boxesOf(groups))
@@ -437,6 +456,21 @@ func midF(groups []group) float64 {
 // familiesOf lists the families of measures that a statement about all groups
 // speaks of: those of its pairs, else those of its outcome.
 func (j *judge) familiesOf(s *claims.Statement) [][]*claims.Measure {
+	if len(s.Pairs) > 0 {
+		return j.familiesSpoken(s)
+	}
+	key := [2]string{s.OutcomeID, s.Outcome}
+	if done, ok := j.spoken[key]; ok {
+		return done
+	}
+	if j.spoken == nil {
+		j.spoken = map[[2]string][][]*claims.Measure{}
+	}
+	j.spoken[key] = j.familiesSpoken(s)
+	return j.spoken[key]
+}
+
+func (j *judge) familiesSpoken(s *claims.Statement) [][]*claims.Measure {
 	var out [][]*claims.Measure
 	seen := map[*claims.Measure]bool{}
 	add := func(m *claims.Measure) {
