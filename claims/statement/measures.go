@@ -38,8 +38,8 @@ func (s *sentence) byFigures(st *claims.Statement) {
 	}
 	if len(both) == 0 && len(st.Subject.Arms) == 1 && len(st.Reference.Arms) == 1 {
 		for _, x := range s.r.byArm[st.Subject.Arms[0]] {
-			for _, y := range s.r.byArm[st.Reference.Arms[0]] {
-				if sameMeasure(x, y) && samePrint(x, st.A) && samePrint(y, st.B) {
+			for _, y := range s.r.twinsOf(x, st.Reference.Arms[0]) {
+				if samePrint(x, st.A) && samePrint(y, st.B) {
 					both = append(both, claims.Pair{A: x, B: y})
 				}
 			}
@@ -90,10 +90,7 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 		if !speaksOf(outs, x) {
 			continue
 		}
-		for _, y := range s.r.byArm[b] {
-			if !sameMeasure(x, y) {
-				continue
-			}
+		for _, y := range s.r.twinsOf(x, b) {
 			named, parts := s.conditionNamed(x.Condition)
 			if x.Adjusted != st.Adjusted && s.r.hasAdjusted {
 				continue
@@ -147,27 +144,25 @@ func speaksOf(outs []spoken, m *claims.Measure) bool {
 	return false
 }
 
-func sameMeasure(x, y *claims.Measure) bool {
-	return x.Outcome == y.Outcome && x.OutcomeID == y.OutcomeID && x.Condition == y.Condition && x.Centre == y.Centre &&
-		x.Unit == y.Unit && x.Adjusted == y.Adjusted && x.Change == y.Change && x.Place.Table == y.Place.Table
-}
-
 // conditionNamed counts the parts of a condition that the sentence names.
 func (s *sentence) conditionNamed(cond string) (named, parts int) {
 	if cond == "" {
 		return 0, 0
 	}
-	for _, part := range strings.Split(cond, ";") {
-		words := contentWords(part)
-		if len(words) == 0 {
-			continue
-		}
-		parts++
+	c := s.r.condition(cond)
+	if n, ok := s.condNamed[cond]; ok {
+		return n, len(c.parts)
+	}
+	for _, words := range c.parts {
 		if s.holdsWords(words) {
 			named++
 		}
 	}
-	return named, parts
+	if s.condNamed == nil {
+		s.condNamed = map[string]int{}
+	}
+	s.condNamed[cond] = named
+	return named, len(c.parts)
 }
 
 // holdsWords: the words stand close together in the sentence, in order.

@@ -177,13 +177,14 @@ func cutName(s string) []string {
 }
 
 func uniqueArms(arms []*claims.Arm) []*claims.Arm {
+	if len(arms) < 2 {
+		return arms
+	}
 	out := arms[:0:0]
+	seen := make(map[*claims.Arm]bool, len(arms))
 	for _, a := range arms {
-		dup := false
-		for _, b := range out {
-			dup = dup || a == b
-		}
-		if !dup {
+		if !seen[a] {
+			seen[a] = true
 			out = append(out, a)
 		}
 	}

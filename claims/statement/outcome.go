@@ -10,6 +10,7 @@ import (
 // outcomeIndex knows the outcomes that the study measured, by their words.
 type outcomeIndex struct {
 	list   []*studyOutcome
+	first  map[string][]int // by the first of its words, places in list
 	byID   map[string][]*studyOutcome
 	single *studyOutcome // the only one, if so
 }
@@ -22,7 +23,7 @@ type studyOutcome struct {
 }
 
 func newOutcomeIndex(study *claims.Study) outcomeIndex {
-	x := outcomeIndex{byID: map[string][]*studyOutcome{}}
+	x := outcomeIndex{byID: map[string][]*studyOutcome{}, first: map[string][]int{}}
 	seen := map[string]*studyOutcome{}
 	for _, m := range study.Measures {
 		key := m.OutcomeID + "|" + m.Outcome
@@ -31,6 +32,9 @@ func newOutcomeIndex(study *claims.Study) outcomeIndex {
 		}
 		o := &studyOutcome{id: m.OutcomeID, name: m.Outcome, words: contentWords(m.Outcome)}
 		seen[key] = o
+		if len(o.words) > 0 {
+			x.first[o.words[0]] = append(x.first[o.words[0]], len(x.list))
+		}
 		x.list = append(x.list, o)
 		if o.id != "" {
 			x.byID[o.id] = append(x.byID[o.id], o)
@@ -109,13 +113,30 @@ func (s *sentence) outcomesAnew(from, to int) []spoken {
 		out = append(out, sp)
 	}
 	out = dropCovered(out)
-	for _, o := range s.r.outcomes.list {
+	for _, o := range s.maybeNamed(from, to) {
 		if known(out, o) {
 			continue
 		}
 		if start, end, ok := s.namesOutcome(o, from, to); ok {
 			out = append(out, spoken{start: start, end: end, text: s.text[start:end], id: o.id, of: []*studyOutcome{o}})
 		}
+	}
+	return out
+}
+
+// maybeNamed lists the outcomes of the study whose first word stands in a
+// stretch, in their order.
+func (s *sentence) maybeNamed(from, to int) []*studyOutcome {
+	var at []int
+	for i := from; i < to; i++ {
+		if t := &s.toks[i]; t.sort != signToken {
+			at = append(at, s.r.outcomes.first[strings.TrimSuffix(strings.ToLower(s.text[t.start:t.end]), "s")]...)
+		}
+	}
+	slices.Sort(at)
+	var out []*studyOutcome
+	for _, i := range slices.Compact(at) {
+		out = append(out, s.r.outcomes.list[i])
 	}
 	return out
 }

@@ -118,6 +118,7 @@ type reader struct {
 	lastArms    []*claims.Arm // named in the sentence before
 	citedBefore bool          // the sentence before tells of others' work
 	context     []spoken      // outcomes of the sentences before in the paragraph
+	memo
 }
 
 func newReader(study *claims.Study, cat *catalog.Catalog) *reader {

@@ -116,17 +116,24 @@ func (s *sentence) nameSides(st *claims.Statement, sd sides) {
 
 func (s *sentence) others(than []*claims.Arm) []*claims.Arm {
 	var out []*claims.Arm
+	in := make(map[*claims.Arm]bool, len(than))
+	for _, b := range than {
+		in[b] = true
+	}
 	for _, a := range s.r.arms.all {
-		in := false
-		for _, b := range than {
-			in = in || a == b
-		}
-		if !in {
+		if !in[a] {
 			out = append(out, a)
 		}
 	}
 	return out
 }
+
+// mostPairs bounds the measures that one statement compares, mostArmPairs the
+// arms: more are no comparison that a sentence makes.
+const (
+	mostPairs    = 200
+	mostArmPairs = 120
+)
 
 // pairUp lists the pairs of measures the statement compares.
 func (s *sentence) pairUp(st *claims.Statement, outs []spoken, where string, sd sides) {
@@ -156,19 +163,21 @@ func (s *sentence) pairUp(st *claims.Statement, outs []spoken, where string, sd 
 			}
 		}
 	}
-	if len(pairs) == 0 || len(pairs) > 120 {
+	if len(pairs) == 0 || len(pairs) > mostArmPairs {
 		st.Why = whyUntied(st, s.r.arms.all)
 		return
 	}
 	for _, p := range pairs {
-		st.Pairs = append(st.Pairs, s.measuresFor(st, outs, where, p[0], p[1])...)
+		if st.Pairs = append(st.Pairs, s.measuresFor(st, outs, where, p[0], p[1])...); len(st.Pairs) > mostPairs {
+			break
+		}
 	}
 	if len(st.Pairs) == 0 {
 		st.Why = "no printed figures of " + armLabel(pairs[0][0]) + " and " + armLabel(pairs[0][1]) + " could be found for this outcome"
 		return
 	}
-	if len(st.Pairs) > 200 {
-		st.Pairs = st.Pairs[:200]
+	if len(st.Pairs) > mostPairs {
+		st.Pairs = st.Pairs[:mostPairs]
 	}
 	if !sd.sure {
 		unsure(st)
@@ -203,6 +212,9 @@ func whyUntied(st *claims.Statement, all []*claims.Arm) string {
 func allPairs(arms []*claims.Arm) [][2]*claims.Arm {
 	var out [][2]*claims.Arm
 	for i := range arms {
+		if len(out) > mostArmPairs {
+			break // too many to be meant
+		}
 		for k := i + 1; k < len(arms); k++ {
 			out = append(out, [2]*claims.Arm{arms[i], arms[k]})
 		}

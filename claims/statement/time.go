@@ -60,47 +60,44 @@ func (s *sentence) cutPairs(st *claims.Statement, c clause) {
 	outs, _ := s.outcomesFor(c.from, c.to)
 	for _, a := range arms {
 		st.Pairs = append(st.Pairs, s.timePairs(a, outs)...)
-	}
-	if len(st.Pairs) > 200 {
-		st.Pairs = st.Pairs[:200]
+		if len(st.Pairs) > mostPairs {
+			st.Pairs = st.Pairs[:mostPairs]
+			break
+		}
 	}
 }
 
-// timePairs: each later measure of an arm against its baseline.
+// timePairs: each later measure of an arm against its baseline, of those whose
+// times the sentence names best; which of several is meant stays a guess.
 func (s *sentence) timePairs(a *claims.Arm, outs []spoken) []claims.Pair {
-	var out []claims.Pair
-	named := 0
-	for _, base := range s.r.byArm[a] {
-		if !s.isBaseline(base.Condition) || !speaksOf(outs, base) {
+	times := s.r.timesOf(a)
+	var bases []*claims.Measure
+	named, seen := 0, map[timeKey]bool{}
+	for _, base := range times.bases {
+		if !speaksOf(outs, base) {
 			continue
 		}
-		for _, m := range s.r.byArm[a] {
-			if m == base || s.isBaseline(m.Condition) || m.Outcome != base.Outcome || m.OutcomeID != base.OutcomeID || m.Unit != base.Unit || m.Change || m.Place.Table != base.Place.Table {
-				continue
+		bases = append(bases, base)
+		if key := timeKeyOf(base); !seen[key] {
+			seen[key] = true
+			for _, m := range times.later[key] {
+				n, _ := s.conditionNamed(m.Condition)
+				named = max(named, n)
 			}
-			n, _ := s.conditionNamed(m.Condition)
-			if n < named {
-				continue
+		}
+	}
+	var out []claims.Pair
+	for _, base := range bases {
+		for _, m := range times.later[timeKeyOf(base)] {
+			if len(out) == mostPairs {
+				return out
 			}
-			if n > named {
-				named, out = n, nil
+			if n, _ := s.conditionNamed(m.Condition); n == named {
+				out = append(out, claims.Pair{A: m, B: base})
 			}
-			out = append(out, claims.Pair{A: m, B: base}) // which of several times is meant stays a guess
 		}
 	}
 	return out
-}
-
-func (s *sentence) isBaseline(cond string) bool {
-	for _, w := range cutName(cond) {
-		if x := s.r.lex.lex.words[w]; x != nil && x.is.has(baseTime) {
-			return true
-		}
-		if w == "t0" || w == "0" {
-			return true
-		}
-	}
-	return false
 }
 
 // speaksOfChange: "greater improvement than", "more effective in reducing": the
