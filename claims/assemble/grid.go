@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -231,11 +232,13 @@ func (g *grid) sections(ls *labels) {
 				stack = nil
 			}
 			run++
-			stack = append(stack, text)
+			if stack = append(stack, text); len(stack) > mostLevels {
+				stack = slices.Clone(stack[1:])
+			}
 		default:
 			if run > 0 && run < last {
 				// fewer headings than before: the outer ones still hold
-				stack = append(g.outer(r, last-run), stack...)
+				stack = append(g.outer(r, min(last-run, mostLevels)), stack...)
 			}
 			run = 0
 			if kind == 'h' {
@@ -245,6 +248,10 @@ func (g *grid) sections(ls *labels) {
 		}
 	}
 }
+
+// mostLevels is how many section headings, one in the other, a row stands
+// under, and how many rows of headings a column: more are a list of words.
+const mostLevels = 40
 
 // outer gives the first k section headings of the data row before row r.
 func (g *grid) outer(r, k int) []string {

@@ -11,7 +11,7 @@ import (
 // marks nothing, no figures.
 func (g *grid) headRows(ls *labels) {
 	n := len(g.t.Rows)
-	h := min(g.t.Head, n)
+	h := min(g.t.Head, n, mostLevels)
 	for r := 0; r < h; r++ {
 		if g.dataRow(r, ls) {
 			h = r
@@ -26,7 +26,7 @@ func (g *grid) headRows(ls *labels) {
 			h = min(1, n)
 		}
 	}
-	for h < n && g.marksOnly(h, ls) {
+	for h < min(n, mostLevels) && g.marksOnly(h, ls) {
 		h++
 	}
 	g.head = h

@@ -116,6 +116,9 @@ type sizeText struct {
 	found     []numeral.Token
 }
 
+// mostSizes is how many n of one note are told apart by the groups they name.
+const mostSizes = 100
+
 // sizes finds the n of caption and notes, once for the table.
 func (t *table) sizes() []sizeText {
 	if t.sizeTexts != nil {
@@ -128,7 +131,7 @@ func (t *table) sizes() []sizeText {
 			s.why = "caption"
 		}
 		for _, k := range numeral.Scan(text) {
-			if k.Form == numeral.N && k.Number.Relation == extract.Equal {
+			if k.Form == numeral.N && k.Number.Relation == extract.Equal && len(s.found) < mostSizes {
 				s.found = append(s.found, k)
 			}
 		}

@@ -53,6 +53,7 @@ type table struct {
 	capUnits  *[]capUnit
 	excepted  map[exceptKey]numeral.Token
 	capKey    *string
+	wholes    map[string]wholeName
 }
 
 // learnGroups reads the groups that the labels of a table name, where they

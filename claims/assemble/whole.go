@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/catalog"
 	"probity/extract"
 )
 
@@ -19,12 +20,35 @@ func (t *table) nameWhole(m *claims.Measure) {
 	if m.Outcome == "" || strings.ContainsAny(m.Outcome, " ,") || t.ls.cat.FindOutcome(m.Outcome) != nil {
 		return
 	}
+	w, ok := t.wholes[m.Outcome]
+	if !ok {
+		w = t.wholeName(m.Outcome)
+		if t.wholes == nil {
+			t.wholes = map[string]wholeName{}
+		}
+		t.wholes[m.Outcome] = w
+	}
+	if w.rest != "" {
+		m.Outcome += " of " + w.rest
+		if w.outcome != nil && m.OutcomeID == "" {
+			m.OutcomeID = w.outcome.ID
+		}
+	}
+}
+
+// wholeName is what the caption adds to a name, and the outcome that this is.
+type wholeName struct {
+	rest    string
+	outcome *catalog.Outcome
+}
+
+func (t *table) wholeName(name string) wholeName {
 	caption := t.caption.clean
-	low, word := extract.Lower(caption), extract.Lower(m.Outcome)
+	low, word := extract.Lower(caption), extract.Lower(name)
 	for from := 0; ; {
 		i := strings.Index(low[from:], word)
 		if i < 0 {
-			return
+			return wholeName{}
 		}
 		from += i + len(word)
 		found := ofWhat.FindStringSubmatch(caption[from:])
@@ -35,10 +59,6 @@ func (t *table) nameWhole(m *claims.Measure) {
 		if o == nil && t.headOnly(found[1]) {
 			continue // "of the groups" says nothing
 		}
-		m.Outcome += " of " + strings.TrimSpace(found[1])
-		if o != nil && m.OutcomeID == "" {
-			m.OutcomeID = o.ID
-		}
-		return
+		return wholeName{strings.TrimSpace(found[1]), o}
 	}
 }

@@ -69,6 +69,7 @@ func unitPlaces(text string) []string {
 	var out []string
 	rest := text
 	groups := brackets(text)
+	groups = groups[max(0, len(groups)-mostBrackets):]
 	for i := len(groups) - 1; i >= 0; i-- {
 		g := groups[i]
 		out = append(out, g)
@@ -98,6 +99,9 @@ func unitPlaces(text string) []string {
 	}
 	return out
 }
+
+// mostBrackets is how many brackets of a header or a caption may hold its unit.
+const mostBrackets = 50
 
 // plainUnit gives the last word of a header where it can hardly be anything
 // but a unit: "Torque N·cm", not "Group N" or "Type m".

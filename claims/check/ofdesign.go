@@ -84,6 +84,16 @@ var changeSum = Check{
 // period reads "T1–T2", "T1 to T2" as its two ends.
 var period = regexp.MustCompile(`^\s*(\S{1,12}?)\s*(?:-|–|—|−|/|to|vs\.?|→)\s*(\S{1,12})\s*$`)
 
+func periodsOf(condition string) [][2]string {
+	var out [][2]string
+	for _, part := range strings.Split(condition, ";") {
+		if ends := period.FindStringSubmatch(part); ends != nil {
+			out = append(out, [2]string{ends[1], ends[2]})
+		}
+	}
+	return out
+}
+
 type changeRow struct {
 	arm, outcome string
 	periods      [][2]string // in the order of the table
@@ -92,22 +102,22 @@ type changeRow struct {
 
 func runChangeSum(c *Case) []claims.Finding {
 	rows := map[string]*changeRow{}
+	periods := map[string][][2]string{} // by condition
 	var order []string
 	for _, m := range c.Study.Measures {
 		if m.Place.Table == "" || m.Centre == claims.Median || m.Doubtful {
 			continue
 		}
-		for _, part := range strings.Split(m.Condition, ";") {
-			ends := period.FindStringSubmatch(part)
-			if ends == nil {
-				continue
-			}
+		if _, ok := periods[m.Condition]; !ok {
+			periods[m.Condition] = periodsOf(m.Condition)
+		}
+		for _, ends := range periods[m.Condition] {
 			key := m.Place.Table + "\x00" + armName(m) + "\x00" + m.Outcome
 			if rows[key] == nil {
 				rows[key] = &changeRow{arm: armName(m), outcome: m.Outcome, byPeriod: map[[2]string]*claims.Measure{}}
 				order = append(order, key)
 			}
-			rows[key].add([2]string{ends[1], ends[2]}, m)
+			rows[key].add(ends, m)
 		}
 	}
 	var out []claims.Finding

@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -10,7 +11,7 @@ import (
 
 // armIndex finds the arms of the study by any of their names.
 type armIndex struct {
-	names map[string][]armName // by the first word, lower case
+	names map[string]nameList // by the first word, lower case
 	all   []*claims.Arm
 	class []armClass
 }
@@ -41,8 +42,54 @@ type armName struct {
 	arm   *claims.Arm
 }
 
+// A nameList holds the names that begin with one word, and where those are
+// that go on with another: of 500 groups all are called "group".
+type nameList struct {
+	names []armName
+	alone []int            // names of one word
+	next  map[string][]int // by the second word as nameAt compares it
+}
+
+func (l *nameList) add(n armName) {
+	at := len(l.names)
+	l.names = append(l.names, n)
+	if len(n.words) == 1 {
+		l.alone = append(l.alone, at)
+		return
+	}
+	if l.next == nil {
+		l.next = map[string][]int{}
+	}
+	for _, w := range secondWords(n.words[1]) {
+		l.next[w] = append(l.next[w], at)
+	}
+}
+
+// secondWords are the forms in which a word may be that of a name: as it is in
+// lower case, and as a number without the nought before its point.
+func secondWords(w string) []string {
+	return []string{strings.ToLower(w), "." + strings.TrimLeft(w, "0.")}
+}
+
+// from lists the names that a text may hold which goes on with a word: those
+// of one word, and those whose second word is like it.
+func (l *nameList) from(next string) []armName {
+	if len(l.names) < 8 {
+		return l.names
+	}
+	at := slices.Clone(l.alone)
+	at = append(at, l.next[strings.ToLower(next)]...)
+	at = append(at, l.next["."+strings.TrimLeft(next, ".")]...)
+	slices.Sort(at)
+	var out []armName
+	for _, i := range slices.Compact(at) {
+		out = append(out, l.names[i])
+	}
+	return out
+}
+
 func newArmIndex(study *claims.Study) armIndex {
-	x := armIndex{names: map[string][]armName{}}
+	x := armIndex{names: map[string]nameList{}}
 	starts := startsOf(study.Arms)
 	for _, a := range study.Arms {
 		if a == nil {
@@ -74,7 +121,9 @@ func (x *armIndex) add(name string, a *claims.Arm, seen map[string]bool) {
 	if len(words) == 1 && utf8.RuneCountInString(name) <= 3 {
 		n.exact = name
 	}
-	x.names[words[0]] = append(x.names[words[0]], n)
+	l := x.names[words[0]]
+	l.add(n)
+	x.names[words[0]] = l
 	// "Group B" is also "B" in a list of groups; the list is read elsewhere
 	if len(words) == 2 && (words[0] == "group" || words[0] == "gr" || words[0] == "gp" || words[0] == "grp") {
 		x.add(words2(name), a, seen)

@@ -31,7 +31,11 @@ func (s *sentence) armAt(i int) *armHit {
 	}
 	first := strings.ToLower(s.text[t.start:t.end])
 	best := armHit{at: i, end: i}
-	for _, n := range s.r.arms.names[first] {
+	list := s.r.arms.names[first]
+	if len(list.names) == 0 {
+		return nil
+	}
+	for _, n := range list.from(s.wordAfter(i)) {
 		end, ok := s.nameAt(i, n)
 		if !ok || end < best.end {
 			continue
@@ -46,6 +50,17 @@ func (s *sentence) armAt(i int) *armHit {
 	}
 	best.arms = uniqueArms(best.arms)
 	return &best
+}
+
+// wordAfter is the word or number after token i, over the signs that nameAt
+// passes over.
+func (s *sentence) wordAfter(i int) string {
+	j := i + 1
+	for k := 0; k < 3 && s.sortOf(j) == signToken && nameSign(s.sign(j)); k++ {
+		j++
+	}
+	t := s.at(j)
+	return s.text[t.start:t.end]
 }
 
 // nameAt matches a name at token i; small signs may stand between its words.

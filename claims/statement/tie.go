@@ -121,7 +121,7 @@ func (s *sentence) others(than []*claims.Arm) []*claims.Arm {
 		in[b] = true
 	}
 	for _, a := range s.r.arms.all {
-		if !in[a] {
+		if !in[a] && len(out) < mostOthers {
 			out = append(out, a)
 		}
 	}
@@ -133,6 +133,7 @@ func (s *sentence) others(than []*claims.Arm) []*claims.Arm {
 const (
 	mostPairs    = 200
 	mostArmPairs = 120
+	mostOthers   = 300
 )
 
 // pairUp lists the pairs of measures the statement compares.
