@@ -100,7 +100,7 @@ func (t *table) nAround(m *claims.Measure) (extract.Number, string) {
 		k := s.found[0]
 		if len(s.found) > 1 {
 			var ok bool
-			if k, ok = t.exceptionOnce(s.text, s.found, m); !ok {
+			if k, ok = t.exceptionOnce(&s, m); !ok {
 				continue
 			}
 		}
@@ -114,6 +114,7 @@ func (t *table) nAround(m *claims.Measure) (extract.Number, string) {
 type sizeText struct {
 	text, why string
 	found     []numeral.Token
+	excepts   bool // its words set some groups apart from the others
 }
 
 // mostSizes is how many n of one note are told apart by the groups they name.
@@ -126,7 +127,8 @@ func (t *table) sizes() []sizeText {
 	}
 	var out []sizeText
 	for i, text := range append([]string{t.caption.text}, t.notes...) {
-		s := sizeText{text: text, why: "note"}
+		low := strings.ToLower(text)
+		s := sizeText{text: text, why: "note", excepts: hasAny(low, "except", "apart from", "other than", "but ")}
 		if i == 0 {
 			s.why = "caption"
 		}
@@ -135,7 +137,7 @@ func (t *table) sizes() []sizeText {
 				s.found = append(s.found, k)
 			}
 		}
-		if len(s.found) > 0 && !strings.Contains(strings.ToLower(text), "total") {
+		if len(s.found) > 0 && !strings.Contains(low, "total") {
 			out = append(out, s)
 		}
 	}
@@ -150,12 +152,12 @@ type exceptKey struct {
 }
 
 // exceptionOnce is exception, found once for each group of the table.
-func (t *table) exceptionOnce(text string, found []numeral.Token, m *claims.Measure) (numeral.Token, bool) {
-	key := exceptKey{m.Arm, m.ArmText, text}
+func (t *table) exceptionOnce(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
+	key := exceptKey{m.Arm, m.ArmText, s.text}
 	if k, ok := t.excepted[key]; ok {
 		return k, k.Number.Known()
 	}
-	k, ok := exception(text, found, m)
+	k, ok := exception(s, m)
 	if !ok {
 		k = numeral.Token{}
 	}
@@ -168,7 +170,8 @@ func (t *table) exceptionOnce(text string, found []numeral.Token, m *claims.Meas
 
 // exception picks the n of a group from a note that gives one for all and
 // others for the groups it names: the first holds where no name fits.
-func exception(text string, found []numeral.Token, m *claims.Measure) (numeral.Token, bool) {
+func exception(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
+	text, found := s.text, s.found
 	if m.Arm == nil {
 		return numeral.Token{}, false
 	}
@@ -184,7 +187,7 @@ func exception(text string, found []numeral.Token, m *claims.Measure) (numeral.T
 			}
 		}
 	}
-	return found[0], hasAny(strings.ToLower(text), "except", "apart from", "other than", "but ")
+	return found[0], s.excepts
 }
 
 // fillN gives n from the methods to measures whose table prints none: n of

@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"fmt"
 	"strings"
 
 	"probity/claims"
@@ -79,6 +80,10 @@ func (p *paper) learnGroups(tb *table) {
 // layOut reads the labels of a table and decides what its dimensions are.
 func (p *paper) layOut(t *extract.Table) *table {
 	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}, knew: len(p.arms.learned)}
+	if t.Head > mostLevels {
+		p.study.Problems = append(p.study.Problems, &extract.Problem{Place: t.Place, What: fmt.Sprintf("%d rows are marked as headings; the first %d are read as such", t.Head, mostLevels),
+			Try: "mark only its rows of headings as such"})
+	}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)

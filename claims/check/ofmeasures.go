@@ -474,7 +474,9 @@ var repeatedFigures = Check{
 					Message: fmt.Sprintf("%s and %s both print %s (%s)", armName(a), armName(b), plainNumber(a.Mean.Number), plainNumber(a.Spread.Value)),
 					Ask:     "Was one of the two rows filled in twice?", Caution: "Do not use either arm before this is cleared up."})
 			}
-			printed[key] = append(printed[key], b)
+			if len(printed[key]) <= mostQueries { // of one arm so far: more of it would not change the answer
+				printed[key] = append(printed[key], b)
+			}
 		}
 		if len(out) > mostQueries {
 			return nil // whole columns repeat: a table read twice, or one group in two places
