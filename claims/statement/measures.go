@@ -80,40 +80,43 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 	type cand struct {
 		p     claims.Pair
 		named int // parts of its condition that the sentence names
-		parts int
 	}
 	var cands []cand
 	conds, tables := map[string]bool{}, map[string]bool{}
 	outcomes := map[string]bool{}
 	best := -1
-	for _, x := range s.r.byArm[a] {
-		if !speaksOf(outs, x) {
+	for _, p := range s.r.pairsOf(a, b) {
+		if !speaksOf(outs, p.A) || p.A.Adjusted != st.Adjusted && s.r.hasAdjusted {
 			continue
 		}
-		for _, y := range s.r.twinsOf(x, b) {
-			named, parts := s.conditionNamed(x.Condition)
-			if x.Adjusted != st.Adjusted && s.r.hasAdjusted {
-				continue
-			}
-			cands = append(cands, cand{claims.Pair{A: x, B: y, Sure: true}, named, parts})
-			best = max(best, named)
-		}
+		named := s.condsNamed()[p.A.Condition]
+		cands = append(cands, cand{claims.Pair{A: p.A, B: p.B, Sure: true}, named})
+		best = max(best, named)
 	}
 	var out []claims.Pair
+	several := max(1, len(outs)) // more outcomes or tables than this leave it open which is meant
 	for _, c := range cands {
 		if c.named < best {
 			continue
 		}
-		out = append(out, c.p)
-		conds[c.p.A.Condition] = true
-		tables[c.p.A.Place.Table] = true
-		outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
+		if len(out) <= mostPairs {
+			out = append(out, c.p)
+		}
+		if len(conds) < 2 {
+			conds[c.p.A.Condition] = true
+		}
+		if len(tables) <= several {
+			tables[c.p.A.Place.Table] = true
+		}
+		if len(outcomes) <= several {
+			outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
+		}
 	}
 	sure := (where == "" || where == "only" || where == "sentence" && len(outs) == 1) && (len(conds) <= 1 || s.saysAllConditions())
 	if len(outs) == 0 && len(outcomes) > 1 {
 		sure = false
 	}
-	if len(outcomes) > max(1, len(outs)) || len(tables) > max(1, len(outs)) {
+	if len(outcomes) > several || len(tables) > several {
 		sure = false
 	}
 	if st.Pooled {
@@ -149,20 +152,7 @@ func (s *sentence) conditionNamed(cond string) (named, parts int) {
 	if cond == "" {
 		return 0, 0
 	}
-	c := s.r.condition(cond)
-	if n, ok := s.condNamed[cond]; ok {
-		return n, len(c.parts)
-	}
-	for _, words := range c.parts {
-		if s.holdsWords(words) {
-			named++
-		}
-	}
-	if s.condNamed == nil {
-		s.condNamed = map[string]int{}
-	}
-	s.condNamed[cond] = named
-	return named, len(c.parts)
+	return s.condsNamed()[cond], len(s.r.condition(cond).parts)
 }
 
 // holdsWords: the words stand close together in the sentence, in order.

@@ -56,19 +56,19 @@ type quantity struct {
 
 // sentence is one sentence under reading: a stretch of its paragraph's tokens.
 type sentence struct {
-	sought    []namedStretch // stretches whose outcomes were sought
-	condNamed map[string]int // how many parts of a condition it names, once counted
-	r         *reader
-	text      string // of the paragraph
-	toks      []token
-	from, to  int
-	quants    []quantity
-	hits      []armHit // names of arms, once read
-	hitsRead  bool
-	hint      int                     // the comparator of the claim under reading, -1 if open
-	claimed   []int                   // tokens of percent and fold claims
-	printed   map[int]*claims.Measure // prose measures by the token of their figure
-	place     extract.Place
+	sought   []namedStretch // stretches whose outcomes were sought
+	conds    map[string]int // how many parts of a condition it names, once counted
+	r        *reader
+	text     string // of the paragraph
+	toks     []token
+	from, to int
+	quants   []quantity
+	hits     []armHit // names of arms, once read
+	hitsRead bool
+	hint     int                     // the comparator of the claim under reading, -1 if open
+	claimed  []int                   // tokens of percent and fold claims
+	printed  map[int]*claims.Measure // prose measures by the token of their figure
+	place    extract.Place
 }
 
 func (s *sentence) at(i int) *token {

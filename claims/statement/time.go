@@ -70,30 +70,31 @@ func (s *sentence) cutPairs(st *claims.Statement, c clause) {
 // timePairs: each later measure of an arm against its baseline, of those whose
 // times the sentence names best; which of several is meant stays a guess.
 func (s *sentence) timePairs(a *claims.Arm, outs []spoken) []claims.Pair {
-	times := s.r.timesOf(a)
+	times, conds := s.r.timesOf(a), s.condsNamed()
 	var bases []*claims.Measure
-	named, seen := 0, map[timeKey]bool{}
+	best, later := 0, map[timeKey][]*claims.Measure{}
 	for _, base := range times.bases {
 		if !speaksOf(outs, base) {
 			continue
 		}
 		bases = append(bases, base)
-		if key := timeKeyOf(base); !seen[key] {
-			seen[key] = true
-			for _, m := range times.later[key] {
-				n, _ := s.conditionNamed(m.Condition)
-				named = max(named, n)
+		if key := timeKeyOf(base); later[key] == nil {
+			later[key] = times.later[key]
+			for c, n := range conds { // any order: the greatest is sought
+				if len(times.at[key][c]) > 0 {
+					best = max(best, n)
+				}
 			}
 		}
 	}
+	for key := range later { // any order: each has its own
+		later[key] = times.named(key, conds, best)
+	}
 	var out []claims.Pair
 	for _, base := range bases {
-		for _, m := range times.later[timeKeyOf(base)] {
-			if len(out) == mostPairs {
+		for _, m := range later[timeKeyOf(base)] {
+			if out = append(out, claims.Pair{A: m, B: base}); len(out) == mostPairs {
 				return out
-			}
-			if n, _ := s.conditionNamed(m.Condition); n == named {
-				out = append(out, claims.Pair{A: m, B: base})
 			}
 		}
 	}
