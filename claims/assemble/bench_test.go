@@ -52,6 +52,7 @@ func FuzzStudy(f *testing.F) {
 	for _, c := range append(layouts, moreLayouts...) {
 		f.Add(c.methods, c.table)
 	}
+	f.Add("ȺȺ \u212a\u212b group (n = 12) of İ groups: Ⱥ (A), \u212a (B).", "Of Ⱥ percentage\n# \u212a | Percentage\nİ group | 1.2 ± 0.1\n")
 	cat := catalog.Default()
 	f.Fuzz(func(t *testing.T, methods, table string) {
 		if len(methods) > 2000 || len(table) > 2000 || strings.Count(table, "\n") > 40 {

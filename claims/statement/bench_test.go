@@ -63,6 +63,7 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add(prose)
 	f.Add("((((((((((((((((((([[[[[[ 5% 5% vs vs ))) twice as twice of that of that of")
+	f.Add(strings.Repeat("x", 37) + "é " + strings.Repeat("y", 38) + "Ⱥ 5% higher")
 	f.Add("p < p = P , .05 F(2,27 = χ² U = H")
 	cat := catalog.Default()
 	study := testStudy()
