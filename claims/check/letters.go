@@ -67,7 +67,7 @@ func inScope(legend *claims.Legend, a, b *claims.Measure, la, lb map[rune]bool) 
 	}
 	if legend.Lower != claims.ScopeNotStated || legend.Upper != claims.ScopeNotStated {
 		for _, set := range []map[rune]bool{la, lb} {
-			for r := range set {
+			for r := range set { // any order: each letter for itself
 				if scope := legend.Lower; unicode.IsUpper(r) {
 					scope = legend.Upper
 					if scope != line {
@@ -88,7 +88,7 @@ func inScope(legend *claims.Legend, a, b *claims.Measure, la, lb map[rune]bool) 
 
 func mixedCase(set map[rune]bool) bool {
 	up, low := false, false
-	for r := range set {
+	for r := range set { // any order: each letter for itself
 		up, low = up || unicode.IsUpper(r), low || unicode.IsLower(r)
 	}
 	return up && low

@@ -354,7 +354,7 @@ func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 		p := &st.Pairs[i]
 		switch at := p.A.Condition + " " + p.A.Outcome; {
 		case !p.Sure:
-		case others, !namesTime(at, times), !base && s.isBaseline(p.A.Condition), base && !s.isBaseline(p.A.Condition) && !st.BeforeTo, !p.A.Change && speaksOfOther(p.A.Outcome, changes):
+		case others, !namesTime(at, times), !base && s.r.condition(p.A.Condition).baseline, base && !s.r.condition(p.A.Condition).baseline && !st.BeforeTo, !p.A.Change && speaksOfOther(p.A.Outcome, changes):
 			p.Sure = false
 		}
 	}

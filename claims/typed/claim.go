@@ -404,7 +404,7 @@ func (c *Claim) unused(cat *catalog.Catalog) []role.Number {
 		for _, p := range append([]claims.Party{s.Subject, s.Reference}, s.Others...) {
 			names = append(names, p.Text, p.Level)
 		}
-		names = append(names, s.Condition, s.Outcome)
+		names = append(names, s.Outcome)
 	}
 	var out []role.Number
 	for _, n := range role.Numbers(text, cat) {

@@ -130,7 +130,7 @@ func figures(d *extract.Document) map[string]int {
 // lost is the share of the intact document's figures that the other has not.
 func lost(intact, got map[string]int) float64 {
 	all, gone := 0, 0
-	for f, n := range intact {
+	for f, n := range intact { // any order: sums
 		all += n
 		gone += max(0, n-got[f])
 	}
