@@ -9,13 +9,14 @@ type Verdict int
 // The verdicts.
 const (
 	NotCheckable Verdict = iota
-	Reproduces
+	Reproduces           // a sum was done, and it meets what is printed
+	Agrees               // nothing could be recomputed; the paper's own p, letters or marks agree
 	OtherBase
 	Reversed
 	DoesNotReproduce
 )
 
-var verdictNames = [...]string{"not-checkable", "reproduces", "other-base", "reversed", "does-not-reproduce"}
+var verdictNames = [...]string{"not-checkable", "reproduces", "agrees", "other-base", "reversed", "does-not-reproduce"}
 
 // String gives the word of the audit format.
 func (v Verdict) String() string { return verdictNames[v] }
@@ -62,9 +63,9 @@ type Grade string
 
 // The grades, firmest first.
 const (
-	Inconsistent Grade = "inconsistent" // follows from printed figures with certainty
-	Query        Grade = "query"        // two readings, or a likely slip: to ask
-	Caution      Grade = "caution"      // the figures may be right; the wording goes further than they carry
+	AtOdds  Grade = "at-odds" // follows from printed figures with certainty
+	Query   Grade = "query"   // two readings, or a likely slip: to ask
+	Caution Grade = "caution" // the figures may be right; the wording goes further than they carry
 )
 
 // A Finding is one matter to know, to ask or to be careful about.

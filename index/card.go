@@ -40,8 +40,8 @@ func CardOf(s *claims.Study, judgements []claims.Judgement, findings []claims.Fi
 		c.Findings = add(c.Findings, f.Check)
 		c.Findings = add(c.Findings, string(f.Grade))
 		switch f.Grade {
-		case claims.Inconsistent:
-			c.Inconsistent++
+		case claims.AtOdds:
+			c.AtOdds++
 		case claims.Query:
 			c.Queries++
 		default:

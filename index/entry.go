@@ -53,9 +53,9 @@ type Card struct {
 	Statements  int       `json:"statements"`
 	Problems    int       `json:"problems,omitempty"`
 
-	Inconsistent int `json:"inconsistent,omitempty"`
-	Queries      int `json:"queries,omitempty"`
-	Cautions     int `json:"cautions,omitempty"`
+	AtOdds   int `json:"at_odds,omitempty"`
+	Queries  int `json:"queries,omitempty"`
+	Cautions int `json:"cautions,omitempty"`
 }
 
 // A Passage is a stretch of the paper's text with its place.

@@ -43,7 +43,7 @@ var Fields = []Field{
 	{Name: "outcome", Kind: Words, Facet: true, Says: "what was measured, by any of its names", of: func(c *Card) []string { return c.Printed }},
 	{Name: "condition", Kind: Words, Says: "a condition of the test, as printed", of: func(c *Card) []string { return c.Conditions }},
 	{Name: "verdict", Kind: Whole, Facet: true, Says: "reproduces, other-base, reversed, does-not-reproduce, not-checkable", of: func(c *Card) []string { return c.Verdicts }},
-	{Name: "finding", Kind: Whole, Facet: true, Says: "a check, or a grade: inconsistent, query, caution", of: func(c *Card) []string { return c.Findings }},
+	{Name: "finding", Kind: Whole, Facet: true, Says: "a check, or a grade: at-odds, query, caution", of: func(c *Card) []string { return c.Findings }},
 	{Name: "format", Kind: Whole, Facet: true, Says: "jats, pdf, html, docx, odt, text", of: func(c *Card) []string { return one(c.Format) }},
 	{Name: "n", Kind: Figure, Says: "specimens in an arm", nums: func(c *Card) []float64 { return c.N }},
 	{Name: "ratio", Kind: Figure, Says: "ratio of two means that a statement compares", nums: func(c *Card) []float64 { return c.Ratios }},

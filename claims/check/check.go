@@ -45,7 +45,7 @@ func run(c *Case) []claims.Finding {
 	for _, k := range All {
 		for _, f := range k.Run(c) {
 			f.Check = k.Name
-			if f.Grade == claims.Inconsistent && doubted(f) {
+			if f.Grade == claims.AtOdds && doubted(f) {
 				f.Grade = claims.Query
 			}
 			if f.Source == "" {
@@ -55,7 +55,7 @@ func run(c *Case) []claims.Finding {
 		}
 	}
 	out = oneEach(out)
-	rank := map[claims.Grade]int{claims.Inconsistent: 0, claims.Query: 1, claims.Caution: 2}
+	rank := map[claims.Grade]int{claims.AtOdds: 0, claims.Query: 1, claims.Caution: 2}
 	sort.SliceStable(out, func(i, j int) bool { return rank[out[i].Grade] < rank[out[j].Grade] })
 	for i := range out {
 		out[i].ID = fmt.Sprintf("f%d", i+1)
@@ -64,7 +64,7 @@ func run(c *Case) []claims.Finding {
 }
 
 // doubted reports a finding that rests on something whose reading is in doubt:
-// it may be asked about, never called inconsistent.
+// it may be asked about, never called at odds.
 func doubted(f claims.Finding) bool {
 	if f.Statement != nil && f.Statement.Doubt != "" {
 		return true

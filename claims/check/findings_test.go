@@ -92,7 +92,7 @@ func TestCyclesAgainstTime(t *testing.T) {
 			Design:   claims.Design{Facts: []claims.Fact{fact(t, "speed", "250")}},
 		}
 	}
-	want(t, "871 cycles in 247.6 s at 250 rpm", find(build("871"), "cycles-time"), claims.Inconsistent, "871", "1032", "247.6", "250")
+	want(t, "871 cycles in 247.6 s at 250 rpm", find(build("871"), "cycles-time"), claims.AtOdds, "871", "1032", "247.6", "250")
 	none(t, "1032 cycles in 247.6 s at 250 rpm", find(build("1032"), "cycles-time"))
 
 	slow := build("871")
@@ -143,7 +143,7 @@ func TestToughnessBound(t *testing.T) {
 			b, as(t, b, angleID, "°", "deg", "400", "30"), as(t, b, toughnessID, "N·cm·rad", "N.cm.rad", "6.90", "1.1"),
 		}}
 	}
-	want(t, "toughness above torque times angle", find(build("15.46"), "toughness-bound"), claims.Inconsistent, "15.46", "11.16")
+	want(t, "toughness above torque times angle", find(build("15.46"), "toughness-bound"), claims.AtOdds, "15.46", "11.16")
 	none(t, "toughness within torque times angle", find(build("7.40"), "toughness-bound"))
 }
 
@@ -168,9 +168,9 @@ func TestSpreadAgainstRange(t *testing.T) {
 		a.Min, a.Max, a.RangeWhy = num(t, "400"), num(t, "500"), "heading"
 		return &claims.Study{Measures: []*claims.Measure{a}}
 	}
-	want(t, "SD 12 over a range of 100", find(build("450.0", "12.0"), "spread-range"), claims.Inconsistent, "12.0", "23.57")
+	want(t, "SD 12 over a range of 100", find(build("450.0", "12.0"), "spread-range"), claims.AtOdds, "12.0", "23.57")
 	none(t, "SD 30 over a range of 100", find(build("450.0", "30.0"), "spread-range"))
-	want(t, "a mean outside its range", find(build("520.0", "30.0"), "spread-range"), claims.Inconsistent, "520.0", "500")
+	want(t, "a mean outside its range", find(build("520.0", "30.0"), "spread-range"), claims.AtOdds, "520.0", "500")
 }
 
 func TestTextAgainstTable(t *testing.T) {
@@ -180,21 +180,21 @@ func TestTextAgainstTable(t *testing.T) {
 		p.Place = extract.Place{Section: extract.Abstract, Par: 2}
 		return &claims.Study{Measures: []*claims.Measure{a, p}}
 	}
-	want(t, "627.7 in the abstract, 682.3 in the table", find(build("627.7"), "text-table"), claims.Inconsistent, "627.7", "682.3")
+	want(t, "627.7 in the abstract, 682.3 in the table", find(build("627.7"), "text-table"), claims.AtOdds, "627.7", "682.3")
 	none(t, "the same figure", find(build("682.3"), "text-table"))
 	none(t, "the same figure with fewer digits", find(build("682"), "text-table"))
 
 	slip := build("682.3")
 	slip.Measures[0].Unit, slip.Measures[0].UnitID = "N·cm", "N.cm"
 	slip.Measures[1].Unit, slip.Measures[1].UnitID = "gf·cm", "gf.cm"
-	want(t, "one numeral with two units of torque: 682.3 N·cm = 69576 gf·cm", find(slip, "text-table"), claims.Inconsistent, "682.3", "69575")
+	want(t, "one numeral with two units of torque: 682.3 N·cm = 69576 gf·cm", find(slip, "text-table"), claims.AtOdds, "682.3", "69575")
 }
 
 func TestNArithmetic(t *testing.T) {
 	build := func(total string) *claims.Study {
 		return &claims.Study{Design: claims.Design{Total: []claims.Fact{fact(t, "total", total)}, Groups: []claims.Fact{fact(t, "groups", "4")}, PerGroup: []claims.Fact{fact(t, "n", "10")}}}
 	}
-	want(t, "50 in total, 4 groups of 10", find(build("50"), "n-arithmetic"), claims.Inconsistent, "50", "40", "10")
+	want(t, "50 in total, 4 groups of 10", find(build("50"), "n-arithmetic"), claims.AtOdds, "50", "40", "10")
 	none(t, "40 in total", find(build("40"), "n-arithmetic"))
 	none(t, "80 in total: two tests a group", find(build("80"), "n-arithmetic"))
 }
@@ -216,7 +216,7 @@ func TestChangesAdd(t *testing.T) {
 	}
 	none(t, "three rows that add up", find(study, "change-sum"))
 	study.Measures = append(study.Measures, row("D", "1.20", "0.90", "2.60")...)
-	want(t, "1.20 and 0.90 beside 2.60", find(study, "change-sum"), claims.Inconsistent, "1.20", "0.90", "2.10", "2.60")
+	want(t, "1.20 and 0.90 beside 2.60", find(study, "change-sum"), claims.AtOdds, "1.20", "0.90", "2.10", "2.60")
 }
 
 func TestLettersAgainstFigures(t *testing.T) {
@@ -231,7 +231,7 @@ func TestLettersAgainstFigures(t *testing.T) {
 		return study
 	}
 	// Welch t = 237/√(56²/10 + 35²/10) = 11.35, p below 1e-8.
-	want(t, "693 (56) and 456 (35) share a letter", find(build("a", "a", "b"), "letters-figures")[:1], claims.Inconsistent, "693", "456")
+	want(t, "693 (56) and 456 (35) share a letter", find(build("a", "a", "b"), "letters-figures")[:1], claims.AtOdds, "693", "456")
 	none(t, "letters that follow the figures", find(build("a", "b", "a"), "letters-figures"))
 }
 
@@ -247,7 +247,7 @@ func TestDegreesOfFreedom(t *testing.T) {
 		return study
 	}
 	// Three groups of ten: 2 and 27 degrees of freedom.
-	want(t, "F(2, 21)", find(build("21"), "degrees-of-freedom"), claims.Inconsistent, "21", "27")
+	want(t, "F(2, 21)", find(build("21"), "degrees-of-freedom"), claims.AtOdds, "21", "27")
 	none(t, "F(2, 27)", find(build("27"), "degrees-of-freedom"))
 }
 
@@ -260,7 +260,7 @@ func TestStandardErrorTakenForSD(t *testing.T) {
 	}
 	study.Statements = []*claims.Statement{{Kind: claims.TestStatistic, Own: true, OutcomeID: timeID, Printed: "F(2, 27) = 1.41",
 		Text: "F", Stat: &claims.Statistic{Name: "F", Value: num(t, "1.41"), DF: []extract.Number{num(t, "2"), num(t, "27")}}}}
-	want(t, "F = 1.41 printed, 14.07 recomputed", find(study, "test-statistic"), claims.Inconsistent, "1.41", "14.07", "standard errors")
+	want(t, "F = 1.41 printed, 14.07 recomputed", find(study, "test-statistic"), claims.AtOdds, "1.41", "14.07", "standard errors")
 }
 
 func TestPNeverZero(t *testing.T) {
@@ -279,7 +279,7 @@ func TestDecreaseOverHundred(t *testing.T) {
 	study := &claims.Study{Measures: []*claims.Measure{a, b}, Statements: []*claims.Statement{{Kind: claims.Percent, Form: claims.Change, Own: true, Direction: -1,
 		Text: "fell by 141 %", Printed: "141%", Value: num(t, "141"), Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}}}
 	// (250.4 - 604.0)/604.0 = -58.5 %.
-	want(t, "a fall by 141 %", find(study, "decrease-over-100"), claims.Inconsistent, "141", "58.5", "250.4", "604.0")
+	want(t, "a fall by 141 %", find(study, "decrease-over-100"), claims.AtOdds, "141", "58.5", "250.4", "604.0")
 	none(t, "told once only", find(study, "percent-base"))
 }
 

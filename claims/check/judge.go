@@ -84,7 +84,7 @@ func (j *judge) one(statement *claims.Statement) claims.Judgement {
 	}
 	out.Statement = statement
 	j.withoutCertainty(statement, &out)
-	if statement.Doubt != "" && out.Verdict != claims.Reproduces && out.Verdict != claims.NotCheckable {
+	if statement.Doubt != "" && out.Verdict != claims.Reproduces && out.Verdict != claims.Agrees && out.Verdict != claims.NotCheckable {
 		out.Doubtful = true
 		out.Why += "; " + statement.Doubt
 	}

@@ -127,8 +127,8 @@ func TestDoubtIsNeverMoreThanAQuestion(t *testing.T) {
 		}
 		return out
 	}
-	if got := grades(build()); len(got) != 1 || got[0] != claims.Inconsistent {
-		t.Fatalf("25 %% of 702.3 and 588.0 gives %v, want one inconsistency", got)
+	if got := grades(build()); len(got) != 1 || got[0] != claims.AtOdds {
+		t.Fatalf("25 %% of 702.3 and 588.0 gives %v, want one at odds", got)
 	}
 	statement := build()
 	statement.Statements[0].Doubt = "two readers of the page differ"
@@ -136,8 +136,8 @@ func TestDoubtIsNeverMoreThanAQuestion(t *testing.T) {
 	measure.Measures[1].Doubtful = true
 	for what, study := range map[string]*claims.Study{"a doubted sentence": statement, "a doubted figure": measure} {
 		for _, g := range grades(study) {
-			if g == claims.Inconsistent {
-				t.Errorf("%s: an inconsistency, want at most a query", what)
+			if g == claims.AtOdds {
+				t.Errorf("%s: at odds, want at most a query", what)
 			}
 		}
 	}
@@ -171,7 +171,7 @@ func TestSignificanceVerdicts(t *testing.T) {
 		{"its own p says otherwise", [3]string{"702.3", "106.8"}, [3]string{"588.0", "140.3"}, 12, claims.Significance, &yes, "0.36", claims.Design{Alpha: claims.Fact{Value: extract.Number{Text: "0.05", Value: 0.05, Decimals: 2}}}, claims.DoesNotReproduce},
 		{"a rank test cannot be brought back", [3]string{"702.3", "106.8"}, [3]string{"588.0", "140.3"}, 12, claims.NoDifference, &no, "", named("mann-whitney"), claims.NotCheckable},
 		{"letters b and b beside a stated difference", [3]string{"702.3", "106.8", "b"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("student-t"), claims.DoesNotReproduce},
-		{"letters a and b agree, the rank test cannot be brought back", [3]string{"702.3", "106.8", "a"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("mann-whitney"), claims.NotCheckable},
+		{"letters a and b agree, the rank test cannot be brought back", [3]string{"702.3", "106.8", "a"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("mann-whitney"), claims.Agrees},
 		{"letters a and b agree, and so does p = .0359", [3]string{"702.3", "106.8", "a"}, [3]string{"588.0", "140.3", "b"}, 12, claims.Significance, &yes, "", named("student-t"), claims.Reproduces},
 	}
 	for _, test := range tests {

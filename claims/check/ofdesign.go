@@ -43,7 +43,7 @@ var nArithmetic = Check{
 		if closest == 0 {
 			return nil
 		}
-		f := claims.Finding{Grade: claims.Inconsistent, Place: total.Place, Printed: plainNumber(total.Value), Recomputed: digits(closest)}
+		f := claims.Finding{Grade: claims.AtOdds, Place: total.Place, Printed: plainNumber(total.Value), Recomputed: digits(closest)}
 		if len(d.Groups) > 1 || len(d.PerGroup) > 1 || !sameNs(c.Study) {
 			f.Grade = claims.Query
 		}
@@ -167,7 +167,7 @@ func (r *changeRow) check() (*claims.Finding, bool) {
 			}
 			value := x.Mean.Value + y.Mean.Value
 			decimals := max(x.Mean.Decimals, y.Mean.Decimals)
-			return &claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{x, y, z}, Place: z.Place,
+			return &claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{x, y, z}, Place: z.Place,
 				Printed: plainNumber(z.Mean.Number), Recomputed: minus(fmt.Sprintf("%.*f", decimals, value)),
 				Message: fmt.Sprintf("%s, %s: %s (%s–%s) and %s (%s–%s) make %s, printed is %s (%s–%s)", r.arm, r.outcome,
 					plainNumber(x.Mean.Number), ab[0], ab[1], plainNumber(y.Mean.Number), bc[0], bc[1], minus(fmt.Sprintf("%.*f", decimals, value)),

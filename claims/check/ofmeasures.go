@@ -90,7 +90,7 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	if !sameUnit(m, t) {
 		return claims.Finding{}, false
 	}
-	f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m, t}, Place: m.Place,
+	f := claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{m, t}, Place: m.Place,
 		Printed: plainNumber(m.Mean.Number), Recomputed: plainNumber(t.Mean.Number),
 		Message: fmt.Sprintf("the %s prints %s for %s, table %s prints %s", sectionWord(m), plainNumber(m.Mean.Number), armName(t), t.Place.Table, plainNumber(t.Mean.Number)),
 		Ask:     "Which of the two figures is right?",
@@ -198,7 +198,7 @@ func (c *Case) unitSlipBetween(m, t *claims.Measure) (claims.Finding, bool) {
 		return claims.Finding{}, false
 	}
 	converted := t.Mean.Value * k
-	return claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m, t}, Place: m.Place,
+	return claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{m, t}, Place: m.Place,
 		Printed:    plainNumber(m.Mean.Number) + " " + m.Unit,
 		Recomputed: digits(converted) + " " + m.Unit,
 		Message: fmt.Sprintf("the %s prints %s %s for %s, table %s prints %s %s, which is %s %s", sectionWord(m), plainNumber(m.Mean.Number), m.Unit,
@@ -332,7 +332,7 @@ const (
 )
 
 func spreadAgainstRange(m *claims.Measure) (claims.Finding, rangeStatus) {
-	f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Text,
+	f := claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Text,
 		Ask: "Which of these figures is as measured?", Caution: "Do not use the spread of this arm before it is cleared up."}
 	if m.Spread.Value.Known() && m.Spread.Value.Value < 0 {
 		f.Grade = claims.Query

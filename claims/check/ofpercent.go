@@ -17,7 +17,7 @@ var percentBase = Check{
 			if j.Verdict != claims.OtherBase || isOverHundred(j.Statement) {
 				return
 			}
-			f := about(j, claims.Inconsistent)
+			f := about(j, claims.AtOdds)
 			s := j.Statement
 			switch {
 			case j.Base == claims.OnPoints:
@@ -84,7 +84,7 @@ var overHundred = Check{
 				return
 			}
 			s := j.Statement
-			f := about(j, claims.Inconsistent)
+			f := about(j, claims.AtOdds)
 			f.Message = fmt.Sprintf("a decrease of %s is printed; a quantity above zero cannot fall by more than 100 %%", s.Printed)
 			if len(j.Recomputed) > 0 {
 				f.Recomputed = percentText(math.Abs(j.Recomputed[0].Value))
@@ -110,7 +110,7 @@ var directionCheck = Check{
 			if j.Verdict != claims.Reversed || isOverHundred(j.Statement) {
 				return
 			}
-			f := about(j, claims.Inconsistent)
+			f := about(j, claims.AtOdds)
 			if j.Statement.Kind == claims.Significance || j.Statement.Kind == claims.Ranking || j.Statement.Inverts || j.Statement.Hedged {
 				if !j.Statement.A.Known() {
 					return // an outcome where lower is better is easily read the wrong way
@@ -143,7 +143,7 @@ var notReproduced = Check{
 			if isOverHundred(s) || s.Significant != nil && !s.Value.Known() {
 				return
 			}
-			grade := claims.Inconsistent
+			grade := claims.AtOdds
 			switch {
 			case j.Verdict == claims.DoesNotReproduce:
 			case j.Doubtful && len(j.Recomputed) > 0 && s.A.Known() && s.Kind != claims.Difference:

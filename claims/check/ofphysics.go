@@ -181,7 +181,7 @@ func (c *Case) cycleFindings(rows []cycleRow) []claims.Finding {
 		if err != nil {
 			continue
 		}
-		f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{r.time, r.cycles}, Place: r.cycles.Place,
+		f := claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{r.time, r.cycles}, Place: r.cycles.Place,
 			Printed: plainNumber(r.cycles.Mean.Number), Recomputed: digits(expected)}
 		f.Message = fmt.Sprintf("%s: %s cycles printed, %s %s at %s rpm gives %s", armName(r.cycles), plainNumber(r.cycles.Mean.Number),
 			plainNumber(r.time.Mean.Number), unitOr(r.time.Unit, "s"), digits(rpm), digits(expected))
@@ -286,7 +286,7 @@ func (c *Case) toughness(torque, angle, energy *claims.Measure) (*claims.Finding
 		return nil, err1 == nil && err2 == nil
 	}
 	bound /= c.Catalog.Unit(energy.UnitID).Factor
-	return &claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{energy, torque, angle}, Place: energy.Place,
+	return &claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{energy, torque, angle}, Place: energy.Place,
 		Printed: plainNumber(energy.Mean.Number), Recomputed: "at most " + digits(bound),
 		Message: fmt.Sprintf("%s: %s %s of toughness printed, %s %s through %s %s gives at most %s", armName(energy), plainNumber(energy.Mean.Number), energy.Unit,
 			plainNumber(torque.Mean.Number), torque.Unit, plainNumber(angle.Mean.Number), unitOr(angle.Unit, "°"), digits(bound)),

@@ -24,7 +24,7 @@ var significanceCheck = Check{
 			if s.Kind != claims.Significance && s.Kind != claims.NoDifference && !(s.Kind == claims.Difference && s.Significant != nil) {
 				return
 			}
-			f := about(j, claims.Inconsistent)
+			f := about(j, claims.AtOdds)
 			switch {
 			case c.aboveStatedLevel(j):
 				return // said once for all by the check of the level
@@ -63,7 +63,7 @@ var significanceLevel = Check{
 		c.own(func(j claims.Judgement) {
 			for _, p := range c.levelsCrossed(j) {
 				if len(ps) == 0 {
-					f = about(j, claims.Inconsistent)
+					f = about(j, claims.AtOdds)
 				}
 				if !slices.Contains(ps, p) {
 					ps = append(ps, p)
@@ -172,7 +172,7 @@ var statisticCheck = Check{
 			if s.Kind != claims.TestStatistic || j.Verdict != claims.DoesNotReproduce {
 				return
 			}
-			f := about(j, claims.Inconsistent)
+			f := about(j, claims.AtOdds)
 			f.Message = fmt.Sprintf("%s is printed%s", s.Printed, because(j))
 			f.Recomputed = j.Why
 			f.Caution = "The size of the effect stands as printed; how sure it is does not, until this is cleared up."
@@ -204,7 +204,7 @@ var degreesOfFreedom = Check{
 			}
 			r := readings[0]
 			df1, df2 := s.Stat.DF[0], s.Stat.DF[1]
-			f := about(j, claims.Inconsistent)
+			f := about(j, claims.AtOdds)
 			if df1.Value != r.df1 || !c.judge.design.certain() {
 				f.Grade = claims.Query // another design (two factors, a covariate) may stand behind it
 			}
@@ -307,7 +307,7 @@ func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 	if missing != "" || cmp.assumed {
 		return claims.Finding{}, false
 	}
-	f := claims.Finding{Grade: claims.Inconsistent, Measures: []*claims.Measure{a, b}, Place: a.Place,
+	f := claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{a, b}, Place: a.Place,
 		Printed: "letters " + a.Letters + " and " + b.Letters, Recomputed: cmp.primary.String(),
 		Ask: "Which letters belong to these two arms?", Caution: "Compare these two arms by their figures, not by the letters."}
 	worst := 0.0

@@ -32,10 +32,10 @@ func (j *judge) significance(s *claims.Statement) claims.Judgement {
 			return o
 		}
 		if ownP == claim {
-			out.Verdict = claims.Reproduces
+			out.Verdict = claims.Agrees
 			out.Why = fmt.Sprintf("agrees with the %s that it prints; the figures behind it are not printed or could not be tied to it", pPrinted(s.P))
 			if can, why := j.design.recomputable(); !can {
-				out.Verdict, out.Why = claims.NotCheckable, fmt.Sprintf("agrees with the %s that it prints; %s", pPrinted(s.P), why)
+				out.Why = fmt.Sprintf("agrees with the %s that it prints; %s", pPrinted(s.P), why)
 			}
 			return out
 		}
@@ -134,9 +134,9 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 			out.Measures = append(out.Measures, v.measures...)
 		}
 		switch {
-		case v.verdict == claims.Reproduces:
+		case v.verdict == claims.Reproduces || v.verdict == claims.Agrees:
 			agree++
-			if best == nil {
+			if best == nil || best.verdict == claims.Agrees && v.verdict == claims.Reproduces {
 				best = &v
 			}
 		case v.verdict == claims.DoesNotReproduce || v.verdict == claims.Reversed || v.doubtful:
@@ -162,16 +162,14 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 			out.Verdict, out.Doubtful = claims.NotCheckable, true
 		}
 	case agree > 0 && silent == 0:
-		out.Verdict, out.Why = claims.Reproduces, best.why
+		out.Verdict, out.Why = best.verdict, best.why
 		if agree > 1 {
 			out.Why += fmt.Sprintf(", and %d more pairs likewise", agree-1)
 		}
 	case agree > 0:
-		out.Verdict, out.Why = claims.Reproduces, fmt.Sprintf("%s (%d of %d pairs can be recomputed)", best.why, agree, len(s.Pairs))
+		out.Verdict, out.Why = best.verdict, fmt.Sprintf("%s (so much of %d of %d pairs)", best.why, agree, len(s.Pairs))
 	case ownP == claim:
-		if can, _ := j.design.recomputable(); can {
-			out.Verdict = claims.Reproduces
-		}
+		out.Verdict = claims.Agrees
 		out.Why = fmt.Sprintf("agrees with the %s that it prints (%s)", pPrinted(s.P), out.Why)
 	}
 	return out
@@ -232,9 +230,7 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		return v
 	}
 	if lettersSay == claim {
-		if j.design.rank == false || j.design.parametric {
-			v.verdict = claims.Reproduces
-		}
+		v.verdict = claims.Agrees
 		v.why = fmt.Sprintf("agrees with the letters of %s; %s", lettersText(p.A, p.B), whyNot)
 		return v
 	}

@@ -219,10 +219,10 @@ func TestOptions(t *testing.T) {
 		t.Errorf("± as SD %+v, as SE %+v: want two different results of three papers", sd, se)
 	}
 	papers = four()[:3]
-	papers[0].Findings = []Finding{{Check: "percent-base", Grade: "inconsistent"}}
-	res := table(t, papers, Query{Outcome: pairOf.Outcome, Subject: "Kestrine", Against: "Halyard", Options: Options{Consistent: true}})
-	if len(res.Left) != 1 || !strings.Contains(res.Left[0].Why, "inconsistency") {
-		t.Errorf("left %+v, want the paper with the inconsistency", res.Left)
+	papers[0].Findings = []Finding{{Check: "percent-base", Grade: "at-odds"}}
+	res := table(t, papers, Query{Outcome: pairOf.Outcome, Subject: "Kestrine", Against: "Halyard", Options: Options{Unopposed: true}})
+	if len(res.Left) != 1 || !strings.Contains(res.Left[0].Why, "at odds") {
+		t.Errorf("left %+v, want the paper with something at odds", res.Left)
 	}
 }
 

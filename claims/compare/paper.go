@@ -14,7 +14,7 @@ import (
 )
 
 // Schema names the form of Paper as JSON, and its version.
-const Schema = "probity.compare/1"
+const Schema = "probity.compare/2"
 
 // A Paper is what a comparison needs of one paper. It is plain data: arms and
 // figures are named by their position.

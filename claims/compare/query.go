@@ -22,10 +22,10 @@ type Query struct {
 // Options are the assumptions that a reader may switch to see what rests on
 // them.
 type Options struct {
-	Unstated   string // what an unlabelled ± is taken for: "", "sd", "se"
-	Medians    bool   // means and SDs are estimated from medians with quartiles or range
-	Consistent bool   // papers with an inconsistency are left out
-	Caution    bool   // comparisons with caution are combined too
+	Unstated  string // what an unlabelled ± is taken for: "", "sd", "se"
+	Medians   bool   // means and SDs are estimated from medians with quartiles or range
+	Unopposed bool   // papers with something at odds are left out
+	Caution   bool   // comparisons with caution are combined too
 }
 
 // A Where is one condition: a field of the rules and the class or value it

@@ -40,19 +40,19 @@ type Row struct {
 	Conditions         []Condition
 	Unit               string // the common unit the sides are in; "": as printed
 
-	Ratio        float64 // of means; 0: there is none
-	Difference   float64
-	HasInterval  bool
-	log          effect.Ratio
-	NoInterval   string // why there is none
-	Claims       []Claim
-	Findings     []Finding
-	Grade        Grade
-	Reasons      []string // why it is not comparable, or with caution
-	Notes        []string
-	inconsistent bool
-	key          string // of the stratum
-	contrast     string // of the two arms, whatever their capitals
+	Ratio       float64 // of means; 0: there is none
+	Difference  float64
+	HasInterval bool
+	log         effect.Ratio
+	NoInterval  string // why there is none
+	Claims      []Claim
+	Findings    []Finding
+	Grade       Grade
+	Reasons     []string // why it is not comparable, or with caution
+	Notes       []string
+	atOdds      bool
+	key         string // of the stratum
+	contrast    string // of the two arms, whatever their capitals
 }
 
 // A Condition is what a paper says on a field of the rules.

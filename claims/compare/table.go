@@ -109,9 +109,9 @@ func byName(a, b *Paper) int {
 // rowsOf makes the comparisons of one paper, or says why there are none.
 func rowsOf(p *Paper, res *Result, cat *catalog.Catalog) ([]*Row, string) {
 	q := res.Query
-	inconsistent := slices.ContainsFunc(p.Findings, func(f Finding) bool { return f.Grade == "inconsistent" })
-	if q.Consistent && inconsistent {
-		return nil, "left out as asked: the paper has an inconsistency"
+	atOdds := slices.ContainsFunc(p.Findings, func(f Finding) bool { return f.Grade == "at-odds" })
+	if q.Unopposed && atOdds {
+		return nil, "left out as asked: something in it is at odds"
 	}
 	subject, against := newMatcher(q.Subject), newMatcher(q.Against)
 	var out []*Row
@@ -125,7 +125,7 @@ func rowsOf(p *Paper, res *Result, cat *catalog.Catalog) ([]*Row, string) {
 	}
 	for _, g := range groupsOf(p, q.Outcome) {
 		for _, x := range pairsOf(p, g, subject, against) {
-			r := &Row{Paper: p, Condition: x.a.Condition, inconsistent: inconsistent}
+			r := &Row{Paper: p, Condition: x.a.Condition, atOdds: atOdds}
 			if why := r.fill(x, res.Unit, q.Options, cat); why != "" {
 				wrongUnit = why
 				continue
@@ -279,10 +279,10 @@ func (res *Result) assumptions() {
 	} else {
 		say("medians are set apart (switch: --medians)")
 	}
-	if o.Consistent {
-		say("papers with an inconsistency are left out")
+	if o.Unopposed {
+		say("papers with something at odds are left out")
 	} else {
-		say("papers with inconsistencies are included (switch: --consistent)")
+		say("papers with something at odds are included (switch: --unopposed)")
 	}
 	if o.Caution {
 		say("comparisons with caution are combined with the others")

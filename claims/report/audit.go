@@ -10,7 +10,7 @@ import (
 )
 
 // Schema names the audit format and its version.
-const Schema = "probity.audit/1"
+const Schema = "probity.audit/2"
 
 // An Audit is all that is known of one paper after it was read and judged.
 type Audit struct {

@@ -139,7 +139,7 @@ type (
 
 // gravest orders verdicts for the one that a claim of several statements is
 // summed up by.
-var gravest = []claims.Verdict{claims.Reversed, claims.DoesNotReproduce, claims.OtherBase, claims.NotCheckable, claims.Reproduces}
+var gravest = []claims.Verdict{claims.Reversed, claims.DoesNotReproduce, claims.OtherBase, claims.NotCheckable, claims.Agrees, claims.Reproduces}
 
 // WriteClaim writes a claim as one JSON object. Of several statements in one
 // sentence the gravest verdict stands first; judgements has them all.

@@ -14,13 +14,14 @@ import (
 var standing = []string{
 	"A bench result is not a clinical outcome: it holds for the sizes, lots and conditions tested.",
 	"Follow the manufacturer's instructions, local rules and a licensed professional's judgement.",
-	"An inconsistency is a question to the authors, not an accusation; our reading may be at fault too, so look at the place named.",
+	"What is at odds is a question to the authors, not an accusation; our reading may be at fault too, so look at the place named.",
 	"Check for corrections and retractions before citing.",
 }
 
 // verdictWords are the verdicts as people read them.
 var verdictWords = map[claims.Verdict]string{
 	claims.Reproduces:       "reproduces",
+	claims.Agrees:           "agrees with the paper's own print",
 	claims.OtherBase:        "only on another base",
 	claims.Reversed:         "direction reversed",
 	claims.DoesNotReproduce: "does not reproduce",
@@ -31,7 +32,7 @@ var verdictTones = map[claims.Verdict]Tone{
 	claims.Reproduces: Good, claims.OtherBase: Careful, claims.Reversed: Grave, claims.DoesNotReproduce: Grave,
 }
 
-var gradeTones = map[claims.Grade]Tone{claims.Inconsistent: Grave, claims.Query: Careful, claims.Caution: Plain}
+var gradeTones = map[claims.Grade]Tone{claims.AtOdds: Grave, claims.Query: Careful, claims.Caution: Plain}
 
 // Of turns an audit into the report a person reads: findings first, firmest
 // first, then every statement with its sum.
@@ -43,7 +44,7 @@ func Of(a Audit) Report {
 		grade claims.Grade
 		title string
 	}{
-		{claims.Inconsistent, "Inconsistent: follows from the printed figures"},
+		{claims.AtOdds, "At odds: follows from the printed figures"},
 		{claims.Query, "To ask: two readings, or a likely slip"},
 		{claims.Caution, "With caution: the figures may be right, the words go further"},
 	} {
@@ -103,16 +104,16 @@ func summary(a Audit) string {
 	switch {
 	case len(a.Study.Measures) == 0 && own == 0:
 		b.WriteString("Nothing was recomputed: no summary figures and no comparative statements could be read.")
-	case grades[claims.Inconsistent] > 0:
-		fmt.Fprintf(&b, "%s, %s, %s.", count(grades[claims.Inconsistent], "inconsistency", "inconsistencies"),
+	case grades[claims.AtOdds] > 0:
+		fmt.Fprintf(&b, "%s, %s, %s.", count(grades[claims.AtOdds], "matter at odds", "matters at odds"),
 			count(grades[claims.Query], "question", "questions"), count(grades[claims.Caution], "caution", "cautions"))
 	default:
-		fmt.Fprintf(&b, "Nothing inconsistent was found; %s, %s.", count(grades[claims.Query], "question", "questions"),
+		fmt.Fprintf(&b, "Nothing at odds was found; %s, %s.", count(grades[claims.Query], "question", "questions"),
 			count(grades[claims.Caution], "caution", "cautions"))
 	}
 	if own > 0 {
 		fmt.Fprintf(&b, " Of %s about the paper's own results %d %s", count(own, "statement", "statements"), verdicts[claims.Reproduces], plural(verdicts[claims.Reproduces], "reproduces", "reproduce"))
-		for _, v := range []claims.Verdict{claims.OtherBase, claims.Reversed, claims.DoesNotReproduce, claims.NotCheckable} {
+		for _, v := range []claims.Verdict{claims.Agrees, claims.OtherBase, claims.Reversed, claims.DoesNotReproduce, claims.NotCheckable} {
 			if n := verdicts[v]; n > 0 {
 				fmt.Fprintf(&b, ", %d %s", n, tally(v, n))
 			}
@@ -127,6 +128,8 @@ func summary(a Audit) string {
 
 func tally(v claims.Verdict, n int) string {
 	switch v {
+	case claims.Agrees:
+		return plural(n, "agrees with the p or the letters it prints, with nothing to recompute it from", "agree with the p or the letters they print, with nothing to recompute them from")
 	case claims.OtherBase:
 		return plural(n, "holds only on another base", "hold only on another base")
 	case claims.Reversed:
@@ -151,8 +154,11 @@ func count(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, plural(n, one, many))
 }
 
+// gradeWord is a grade as people read it: "at odds".
+func gradeWord(grade string) string { return strings.ReplaceAll(grade, "-", " ") }
+
 func findingEntry(f claims.Finding) Entry {
-	e := Entry{Lead: string(f.Grade), Tone: gradeTones[f.Grade], Head: f.Message, Place: f.Place}
+	e := Entry{Lead: gradeWord(string(f.Grade)), Tone: gradeTones[f.Grade], Head: f.Message, Place: f.Place}
 	if f.Statement != nil {
 		e.Lines = append(e.Lines, Line{Text: f.Statement.Text, Quote: true})
 	}

@@ -58,7 +58,7 @@ func TestWriteAudit(t *testing.T) {
 		path []any
 		want any
 	}{
-		{[]any{"schema"}, "probity.audit/1"},
+		{[]any{"schema"}, "probity.audit/2"},
 		{[]any{"paper", "file"}, "a.xml"},
 		{[]any{"paper", "year"}, 2031.0},
 		{[]any{"measures", 0, "arm"}, "H"},

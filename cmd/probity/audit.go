@@ -30,7 +30,7 @@ A file NAME` + correctionsEnding + ` beside a paper, written by a person, is app
 Ctrl-C ends the command and leaves the paper under way; what is printed is whole,
 and it is said how many papers are done. A second Ctrl-C ends it at once.
 
-Exit code: 0 nothing inconsistent, 1 something inconsistent was found, 2 an
+Exit code: 0 nothing at odds, 1 something at odds was found, 2 an
 input or the command line could not be used, or the command was stopped.`,
 		Example: `  probity audit paper.xml
   probity audit --format json papers/ > audits.jsonl
@@ -98,8 +98,8 @@ func (c *console) audit(paths []string, format string) error {
 				return fmt.Errorf("the result cannot be written: %w", err)
 			}
 			for _, f := range a.Findings {
-				if f.Grade == claims.Inconsistent {
-					c.note(exitInconsistent)
+				if f.Grade == claims.AtOdds {
+					c.note(exitAtOdds)
 				}
 			}
 		}

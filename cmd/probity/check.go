@@ -81,8 +81,8 @@ func (c *console) check(text, subject, reference string, out *outFlags) error {
 	number(claim.Study)
 	judgements, findings := claim.Settle(check.Audit(claim.Study, c.catalog))
 	for _, f := range findings {
-		if f.Grade == claims.Inconsistent {
-			c.note(exitInconsistent)
+		if f.Grade == claims.AtOdds {
+			c.note(exitAtOdds)
 		}
 	}
 	r := report.Claim{Text: text, Sides: claim.Sides, Asks: claim.Asks, Unused: claim.Unused, Judgements: judgements, Findings: findings}

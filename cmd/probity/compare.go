@@ -18,14 +18,14 @@ import (
 
 // compareFlags are what a comparison is asked for; a question keeps them.
 type compareFlags struct {
-	Outcome    string   `json:"outcome,omitempty"`
-	Arms       []string `json:"arms,omitempty"`
-	Where      []string `json:"where,omitempty"`
-	Unit       string   `json:"unit,omitempty"`
-	Unstated   string   `json:"unstated,omitempty"`
-	Medians    bool     `json:"medians,omitempty"`
-	Consistent bool     `json:"consistent,omitempty"`
-	Caution    bool     `json:"with_caution,omitempty"`
+	Outcome   string   `json:"outcome,omitempty"`
+	Arms      []string `json:"arms,omitempty"`
+	Where     []string `json:"where,omitempty"`
+	Unit      string   `json:"unit,omitempty"`
+	Unstated  string   `json:"unstated,omitempty"`
+	Medians   bool     `json:"medians,omitempty"`
+	Unopposed bool     `json:"unopposed,omitempty"`
+	Caution   bool     `json:"with_caution,omitempty"`
 }
 
 func (f *compareFlags) add(cmd *cobra.Command) {
@@ -35,13 +35,13 @@ func (f *compareFlags) add(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&f.Unit, "unit", "", "unit to show means in (default: the one most papers print)")
 	cmd.Flags().StringVar(&f.Unstated, "unstated", "", "take an unlabelled ± as sd or se")
 	cmd.Flags().BoolVar(&f.Medians, "medians", false, "estimate means and SDs from medians with quartiles or range")
-	cmd.Flags().BoolVar(&f.Consistent, "consistent", false, "leave out papers that have an inconsistency")
+	cmd.Flags().BoolVar(&f.Unopposed, "unopposed", false, "leave out papers in which something is at odds")
 	cmd.Flags().BoolVar(&f.Caution, "with-caution", false, "combine comparisons with caution too")
 }
 
 // query checks the flags against the catalogue.
 func (f *compareFlags) query(c *console) (compare.Query, error) {
-	q := compare.Query{Options: compare.Options{Unstated: f.Unstated, Medians: f.Medians, Consistent: f.Consistent, Caution: f.Caution}}
+	q := compare.Query{Options: compare.Options{Unstated: f.Unstated, Medians: f.Medians, Unopposed: f.Unopposed, Caution: f.Caution}}
 	var err error
 	if q.Outcome, err = compare.OutcomeID(f.Outcome, c.catalog); err != nil {
 		return q, err

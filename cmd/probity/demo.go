@@ -10,7 +10,7 @@ import (
 	"probity/extract/open"
 )
 
-// demoPaper is an invented paper with three planted inconsistencies: a
+// demoPaper is an invented paper with three planted faults: a
 // percentage on the other base, a mean that differs between abstract and
 // table, and a p value that the figures do not bear out. Its other claims are
 // sound.

@@ -242,7 +242,7 @@ func (c *console) doctor(s *shelf, repair bool) error {
 		e := report.Entry{Lead: "damaged", Tone: report.Grave, Head: x.What, Lines: []report.Line{{Label: "do", Text: x.Try}}}
 		if x.Healthy {
 			e.Lead, e.Tone, e.Lines = "put right", report.Careful, []report.Line{{Label: "done", Text: "the search index was made again from the papers"}}
-			c.note(exitInconsistent)
+			c.note(exitAtOdds)
 		} else {
 			c.note(exitUnusable)
 		}

@@ -50,10 +50,10 @@ func listReport(records []*index.Record, flat bool) report.Report {
 	if len(records) == 1 {
 		r.Title = "The library holds 1 paper"
 	}
-	t := report.Table{Head: []string{"id", "year", "paper", "file", "figures", "statements", "inconsistent", "to ask", "cautions"},
+	t := report.Table{Head: []string{"id", "year", "paper", "file", "figures", "statements", "at odds", "to ask", "cautions"},
 		Right: []bool{false, true, false, false, true, true, true, true, true}}
 	if flat {
-		t.Head = []string{"id", "year", "authors", "title", "journal", "doi", "file", "format", "outcomes", "figures", "statements", "inconsistent", "queries", "cautions", "read by", "added"}
+		t.Head = []string{"id", "year", "authors", "title", "journal", "doi", "file", "format", "outcomes", "figures", "statements", "at odds", "queries", "cautions", "read by", "added"}
 		t.Right = nil
 	}
 	for _, x := range records {
@@ -61,12 +61,12 @@ func listReport(records []*index.Record, flat bool) report.Report {
 		if flat {
 			t.Rows = append(t.Rows, []report.Cell{{Text: x.ID}, count(card.Year), {Text: strings.Join(card.Authors, "; ")}, {Text: card.Title},
 				{Text: card.Journal}, {Text: card.DOI}, {Text: x.Name}, {Text: card.Format}, {Text: strings.Join(card.Outcomes, "; ")},
-				count(card.Measures), count(card.Statements), count(card.Inconsistent), count(card.Queries), count(card.Cautions),
+				count(card.Measures), count(card.Statements), count(card.AtOdds), count(card.Queries), count(card.Cautions),
 				{Text: x.Tool}, {Text: x.Added.Format("2006-01-02")}})
 			continue
 		}
 		t.Rows = append(t.Rows, []report.Cell{{Text: short(x.ID)}, {Text: known(card.Year)}, {Text: shortTo(whoAndWhat(x), 44)}, {Text: shortTo(x.Name, 24)},
-			count(card.Measures), count(card.Statements), count(card.Inconsistent), count(card.Queries), count(card.Cautions)})
+			count(card.Measures), count(card.Statements), count(card.AtOdds), count(card.Queries), count(card.Cautions)})
 	}
 	r.Parts = append(r.Parts, t)
 	return r

@@ -23,9 +23,9 @@ import (
 
 // Exit codes, the same for every command.
 const (
-	exitFine         = 0 // nothing inconsistent was found
-	exitInconsistent = 1 // something inconsistent was found
-	exitUnusable     = 2 // an input or the command line could not be used, or the command was stopped
+	exitFine     = 0 // nothing at odds was found
+	exitAtOdds   = 1 // something at odds was found
+	exitUnusable = 2 // an input or the command line could not be used, or the command was stopped
 )
 
 // commands is the table of commands, in the order help shows them.
@@ -121,7 +121,7 @@ authors state from the means, spreads and n they print, and says which figure
 holds on which base, where it stands, and with what caution it may be repeated.
 
 Nothing leaves this machine. A bench result is not a clinical outcome; an
-inconsistency is a question to the authors, not an accusation.`,
+misfit is a question to the authors, not an accusation.`,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}

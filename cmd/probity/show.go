@@ -126,7 +126,7 @@ func (p storedPlace) place() extract.Place {
 	return extract.Place{Section: extract.Section(p.Section), Table: p.Table, Page: p.Page, Row: p.Row, Col: p.Col, Par: p.Par}
 }
 
-var storedTones = map[string]report.Tone{"inconsistent": report.Grave, "query": report.Careful, "reproduces": report.Good, "other-base": report.Careful,
+var storedTones = map[string]report.Tone{"at-odds": report.Grave, "query": report.Careful, "reproduces": report.Good, "other-base": report.Careful,
 	"reversed": report.Grave, "does-not-reproduce": report.Grave}
 
 func storedReport(r *index.Record, data []byte) (report.Report, error) {
@@ -154,7 +154,7 @@ func storedReport(r *index.Record, data []byte) (report.Report, error) {
 	}
 	out.Parts = append(out.Parts, about)
 	for _, f := range a.Findings {
-		e := report.Entry{Lead: f.Grade, Tone: storedTones[f.Grade], Head: f.Message, Place: f.Place.place()}
+		e := report.Entry{Lead: strings.ReplaceAll(f.Grade, "-", " "), Tone: storedTones[f.Grade], Head: f.Message, Place: f.Place.place()}
 		for _, l := range []report.Line{{Label: "printed", Text: f.Printed}, {Label: "recomputed", Text: f.Recomputed}, {Label: "caution", Text: f.Caution}, {Label: "ask", Text: f.Ask}} {
 			if l.Text != "" {
 				e.Lines = append(e.Lines, l)
