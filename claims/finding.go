@@ -1,6 +1,9 @@
 package claims
 
-import "probity/extract"
+import (
+	"probity/claims/reading"
+	"probity/extract"
+)
 
 // Verdict is what recomputing a statement showed, in the words of the audit
 // format. The zero value is "not checkable".
@@ -53,9 +56,9 @@ type Judgement struct {
 	Base       Base
 	Measures   []*Measure
 	Recomputed []Recalculation
-	Why        string // one plain sentence with the figures used
-	May        string // a sentence that may be said to an audience, "" if none
-	Doubtful   bool   // a misfit that may be our reading: at most a query
+	Why        string        // one plain sentence with the figures used
+	May        string        // a sentence that may be said to an audience, "" if none
+	Doubt      reading.Doubt // what may make a misfit our reading: it is asked about at most
 }
 
 // Grade says how firmly a finding stands.

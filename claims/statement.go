@@ -1,6 +1,8 @@
 package claims
 
 import (
+	"slices"
+
 	"probity/claims/reading"
 	"probity/extract"
 )
@@ -90,8 +92,6 @@ type Statement struct {
 	BeforeTo  bool           // before–after within the same specimens
 	Pooled    bool           // several arms on one side: "all heat-treated instruments"
 
-	Tie reading.Doubt // what may make A and B others than the figures it compares
-
 	A, B Figure // the figures in the sentence (or the one before) that it compares: A of the subject, B of the reference
 
 	P           extract.Number // the p printed for it
@@ -106,7 +106,8 @@ type Statement struct {
 	Pairs []Pair   // the comparisons it makes between measures of the study
 	Rests []string // the words the reading rests on, in order
 	Why   string   // when it could not be tied: what is missing
-	Doubt string   // why its own figures may be misread; findings on it are at most queries
+
+	Doubt reading.Doubt // what may make its figures others than those it compares
 }
 
 // A Party is one side of a comparison as the sentence names it.
@@ -149,9 +150,25 @@ type Statistic struct {
 }
 
 // A Pair is one comparison of two measures that a statement makes: A of the
-// subject, B of the reference. Sure is false where the tie is a guess that
-// another reading could replace; what rests on it is then at most a query.
+// subject, B of the reference.
 type Pair struct {
 	A, B *Measure
-	Sure bool
+	Tie  reading.Doubt // what may make another pair the one that is meant
+}
+
+// Doubt is what may make the pair another than the one that is meant, or its
+// figures others than those that are printed.
+func (p Pair) Doubt() reading.Doubt {
+	out := slices.Clone(p.Tie)
+	for _, m := range [...]*Measure{p.A, p.B} {
+		if m != nil {
+			out.Join(m.Doubt)
+		}
+	}
+	return out
+}
+
+// Sure reports a pair that nothing speaks against.
+func (p Pair) Sure() bool {
+	return p.Tie.Sure() && (p.A == nil || p.A.Doubt.Sure()) && (p.B == nil || p.B.Doubt.Sure())
 }

@@ -8,7 +8,10 @@
 // verdict starts as NotCheckable and then says what is missing.
 package claims
 
-import "probity/extract"
+import (
+	"probity/claims/reading"
+	"probity/extract"
+)
 
 // A Study is one paper as understood.
 type Study struct {
@@ -160,14 +163,13 @@ type Measure struct {
 	Min, Max  extract.Number // where the paper prints them beside mean and SD, and says so
 	RangeWhy  string         // where Min and Max are said to be least and greatest value
 	N         Quantity
-	Letters   string  // grouping letters and marks as printed: "ab", "A,b"
-	Legend    *Legend // what the letters mean; nil: the paper does not say
-	Adjusted  bool    // an adjusted (covariance-corrected) or transformed mean
-	Change    bool    // a change from baseline, not a level
-	Stepped   bool    // counts, scores or whole seconds: single values are integers
-	Text      string  // the whole cell or phrase as printed
-	Note      string  // a doubt about the reading; "" when sound
-	Doubtful  bool    // findings on this measure are at most queries
+	Letters   string        // grouping letters and marks as printed: "ab", "A,b"
+	Legend    *Legend       // what the letters mean; nil: the paper does not say
+	Adjusted  bool          // an adjusted (covariance-corrected) or transformed mean
+	Change    bool          // a change from baseline, not a level
+	Stepped   bool          // counts, scores or whole seconds: single values are integers
+	Text      string        // the whole cell or phrase as printed
+	Doubt     reading.Doubt // what may make its figures others than read
 	Place     extract.Place
 }
 

@@ -22,6 +22,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -85,23 +86,12 @@ func (p *paper) doubts() {
 	}
 	for _, m := range p.study.Measures {
 		if why, ok := parts[m.Place.Table]; ok {
-			m.Doubtful = true
-			m.Note = addNote(m.Note, why)
+			m.Doubt.Add(why, reading.Slight)
 		}
-		if m.Note != "" {
-			m.Doubtful = true
-		}
-		if m.Mean.Value < 0 && m.Spread.Value.Known() && m.Spread.Value.Value < 0 {
-			m.Note = addNote(m.Note, "a negative spread is printed")
+		if m.Spread.Value.Value < 0 {
+			m.Doubt.Add("a negative spread is printed", reading.Slight)
 		}
 	}
-}
-
-func addNote(note, more string) string {
-	if note == "" {
-		return more
-	}
-	return note + "; " + more
 }
 
 // shortNames adds the abbreviations that the paper defines for its groups, in

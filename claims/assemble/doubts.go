@@ -2,6 +2,7 @@ package assemble
 
 import (
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/extract"
 )
 
@@ -33,12 +34,12 @@ func Doubts(doc *extract.Document, study *claims.Study) {
 			}
 		}
 		if d != "" {
-			m.Doubtful, m.Note = true, addNote(m.Note, d)
+			m.Doubt.Add(d, reading.Slight)
 		}
 	}
 	for _, s := range study.Statements {
 		if d := of(s.Place); d != "" {
-			s.Doubt = d // which figures it means is as sure as before
+			s.Doubt.Add(d, reading.Slight) // which figures it means is as sure as before
 		}
 	}
 }

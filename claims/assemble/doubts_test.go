@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/claims/assemble"
 	"probity/claims/catalog"
 	"probity/extract"
@@ -26,8 +27,8 @@ func TestDoubtedTable(t *testing.T) {
 	}
 	for _, m := range study.Measures {
 		want := m.Place.Table == "2"
-		if m.Doubtful != want || strings.Contains(m.Note, "its columns run together") != want {
-			t.Errorf("%v: Doubtful = %v, Note = %q; want a doubt in table 2 only", m.Place, m.Doubtful, m.Note)
+		if strings.Contains(m.Doubt.String(), "its columns run together") != want {
+			t.Errorf("%v: Doubt = %q; want a doubt in table 2 only", m.Place, m.Doubt)
 		}
 	}
 }
@@ -42,7 +43,7 @@ func TestDoubtedParagraph(t *testing.T) {
 	in := func(par int) extract.Place { return extract.Place{Par: par} }
 	n := claims.Quantity{Number: extract.Number{Text: "12", Value: 12, Place: in(2)}}
 	sound := &claims.Measure{Place: in(1)}
-	prose := &claims.Measure{Place: in(2), Note: "named from afar"}
+	prose := &claims.Measure{Place: in(2), Doubt: reading.Doubt{{Text: "named from afar", Weight: reading.Slight}}}
 	cell := &claims.Measure{Place: extract.Place{Table: "1", Row: 2, Col: 2}, N: n}
 	other := &claims.Measure{Place: extract.Place{Table: "1", Row: 3, Col: 2}}
 	said, kept := &claims.Statement{Place: in(2)}, &claims.Statement{Place: in(1)}
@@ -57,11 +58,11 @@ func TestDoubtedParagraph(t *testing.T) {
 		{"a cell whose n stands there", cell, "its n: two readers differ"},
 		{"a cell that knows no n", other, ""},
 	} {
-		if tt.m.Note != tt.note || tt.m.Doubtful != (tt.note != "") {
-			t.Errorf("%s: Note = %q, Doubtful = %v; want %q", tt.what, tt.m.Note, tt.m.Doubtful, tt.note)
+		if tt.m.Doubt.String() != tt.note {
+			t.Errorf("%s: Doubt = %q, want %q", tt.what, tt.m.Doubt, tt.note)
 		}
 	}
-	if said.Doubt != "two readers differ" || kept.Doubt != "" {
+	if said.Doubt.String() != "two readers differ" || !kept.Doubt.Sure() {
 		t.Errorf("the statements of the doubted and the sound paragraph: Doubt = %q and %q, want it on the first only", said.Doubt, kept.Doubt)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -104,9 +105,7 @@ func (t *table) emit(parts map[string]part) {
 	t.lettersOf(m, p, parts)
 	t.meaning(m, p)
 	t.sizeOf(m, p)
-	if p.read.Note != "" {
-		m.Note = p.read.Note
-	}
+	m.Doubt.Add(p.read.Note, reading.Slight)
 	t.nameWhole(m)
 	t.study.Measures = append(t.study.Measures, m)
 	t.measure[[2]int{p.r, p.c}] = m

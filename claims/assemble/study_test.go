@@ -182,8 +182,8 @@ func TestDamagedSignIsNoted(t *testing.T) {
 		Torque (N·cm), mean and SD
 		# Instrument | Maximum torque
 		Orlin | 12.3 6 1.1`), nil, catalog.Default())
-	if m := study.Measures[0]; m.Note == "" || !m.Doubtful {
-		t.Errorf("note %q, doubtful %v; want a note and a doubt", m.Note, m.Doubtful)
+	if m := study.Measures[0]; m.Doubt.Sure() {
+		t.Errorf("no doubt; want one")
 	}
 }
 

@@ -55,7 +55,7 @@ func (c Correction) tie(statements []*claims.Statement, measures []*claims.Measu
 		if c.Place.Page != 0 && s.Place.Page != 0 && c.Place.Page != s.Place.Page || !begins(s.Text, c.Was) {
 			continue
 		}
-		pair := claims.Pair{A: sides[0], Sure: true}
+		pair := claims.Pair{A: sides[0]}
 		switch {
 		case len(sides) == 2:
 			pair.B = sides[1]

@@ -66,11 +66,11 @@ func run(c *Case) []claims.Finding {
 // doubted reports a finding that rests on something whose reading is in doubt:
 // it may be asked about, never called at odds.
 func doubted(f claims.Finding) bool {
-	if f.Statement != nil && f.Statement.Doubt != "" {
+	if f.Statement != nil && !f.Statement.Doubt.Sure() {
 		return true
 	}
 	for _, m := range f.Measures {
-		if m != nil && m.Doubtful {
+		if m != nil && !m.Doubt.Sure() {
 			return true
 		}
 	}

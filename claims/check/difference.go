@@ -5,6 +5,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/interval"
+	"probity/claims/reading"
 )
 
 // difference judges "the difference was 294.11 s": the printed value against
@@ -26,7 +27,8 @@ func (j *judge) difference(s *claims.Statement) claims.Judgement {
 		}
 	}
 	if len(pairs) > 1 && out.Verdict != claims.Reproduces {
-		out.Verdict, out.Doubtful = claims.NotCheckable, true
+		out.Verdict = claims.NotCheckable
+		out.Doubt.Add(whichMeant, reading.Slight)
 	}
 	return out
 }
@@ -59,11 +61,9 @@ func differenceOf(s *claims.Statement, c claimed, p pairOfSides) claims.Judgemen
 		out.Verdict = claims.Reversed
 		out.Why = fmt.Sprintf("%s: the size agrees, the direction does not (the words say %s)", sum, s.Direction)
 	case !p.sure && !s.A.Known():
-		out.Doubtful = true
-		out.Why = sum + "; which figures the sentence means is not certain"
+		leaveOpen(&out, sum, whichMeant)
 	case s.Median || isMedian(p.a) || isMedian(p.b) || s.BeforeTo:
-		out.Doubtful = true
-		out.Why = sum + "; differences of single specimens may have been summarised, which the printed figures cannot show"
+		leaveOpen(&out, sum, "differences of single specimens may have been summarised, which the printed figures cannot show")
 	default:
 		out.Verdict = claims.DoesNotReproduce
 		out.Why = fmt.Sprintf("%s, not %s", sum, s.Printed)
@@ -107,7 +107,8 @@ func (j *judge) direction(s *claims.Statement) claims.Judgement {
 	case against == len(pairs) && sure:
 		out.Verdict = claims.Reversed
 	default:
-		out.Verdict, out.Doubtful = claims.NotCheckable, true
+		out.Verdict = claims.NotCheckable
+		out.Doubt.Add(whichMeant, reading.Slight)
 		out.Why = fmt.Sprintf("in %d of %d pairs that the words may cover, %s", against, len(pairs), out.Why)
 	}
 	return out

@@ -90,7 +90,7 @@ func (c *comparison) ofFamily(name string) (test, bool) {
 // compare recomputes a pair with every test that may stand behind it. The
 // second result says what is missing.
 func (j *judge) compare(p claims.Pair) (*comparison, string) {
-	key := claims.Pair{A: p.A, B: p.B}
+	key := [2]*claims.Measure{p.A, p.B}
 	if done, ok := j.compared[key]; ok {
 		return done.comparison, done.missing
 	}

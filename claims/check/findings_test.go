@@ -277,7 +277,7 @@ func TestPNeverZero(t *testing.T) {
 func TestDecreaseOverHundred(t *testing.T) {
 	a, b := arm(t, "A", "250.4", "", 0, ""), arm(t, "B", "604.0", "", 0, "")
 	study := &claims.Study{Measures: []*claims.Measure{a, b}, Statements: []*claims.Statement{{Kind: claims.Percent, Form: claims.Change, Own: true, Direction: -1,
-		Text: "fell by 141 %", Printed: "141%", Value: num(t, "141"), Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}}}
+		Text: "fell by 141 %", Printed: "141%", Value: num(t, "141"), Pairs: []claims.Pair{{A: a, B: b}}}}}
 	// (250.4 - 604.0)/604.0 = -58.5 %.
 	want(t, "a fall by 141 %", find(study, "decrease-over-100"), claims.AtOdds, "141", "58.5", "250.4", "604.0")
 	none(t, "told once only", find(study, "percent-base"))

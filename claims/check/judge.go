@@ -12,11 +12,13 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 	"probity/extract"
 )
 
@@ -35,7 +37,7 @@ func Audit(study *claims.Study, cat *catalog.Catalog) ([]claims.Judgement, []cla
 }
 
 func newJudge(study *claims.Study, cat *catalog.Catalog) *judge {
-	return &judge{study: study, cat: cat, design: readDesign(study, cat), merit: meritWords(cat), compared: map[claims.Pair]compared{}, memo: memo{families: map[familyKey][]*claims.Measure{}}}
+	return &judge{study: study, cat: cat, design: readDesign(study, cat), merit: meritWords(cat), compared: map[[2]*claims.Measure]compared{}, memo: memo{families: map[familyKey][]*claims.Measure{}}}
 }
 
 func (j *judge) all() []claims.Judgement {
@@ -56,7 +58,7 @@ type judge struct {
 
 	// compared keeps what was recomputed: one pair stands behind several
 	// statements and checks.
-	compared map[claims.Pair]compared
+	compared map[[2]*claims.Measure]compared
 	memo
 }
 
@@ -84,10 +86,6 @@ func (j *judge) one(statement *claims.Statement) claims.Judgement {
 	}
 	out.Statement = statement
 	j.withoutCertainty(statement, &out)
-	if statement.Doubt != "" && out.Verdict != claims.Reproduces && out.Verdict != claims.Agrees && out.Verdict != claims.NotCheckable {
-		out.Doubtful = true
-		out.Why += "; " + statement.Doubt
-	}
 	if out.Why == "" {
 		out.Why = "the figures needed are not printed where this reading could find them"
 	}
@@ -178,7 +176,7 @@ func notOwn(s *claims.Statement) string {
 // pairOfSides is one comparison that a statement makes, ready to recompute.
 type pairOfSides struct {
 	a, b side
-	sure bool // roles and tie are beyond doubt
+	sure bool // which is whose, and which are meant, is beyond doubt
 }
 
 // comparisons gives the pairs a statement is judged on: the figures in its
@@ -196,7 +194,7 @@ func comparisons(s *claims.Statement) []pairOfSides {
 		a, okA := sideOfMeasure(p.A)
 		b, okB := sideOfMeasure(p.B)
 		if okA && okB {
-			out = append(out, pairOfSides{a, b, p.Sure && !p.A.Doubtful && !p.B.Doubtful})
+			out = append(out, pairOfSides{a, b, p.Sure()})
 		}
 	}
 	return out
@@ -289,8 +287,7 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		return
 	case opposite && magnitudeFits(s, c, a, b):
 		if !sure && s.A.Known() {
-			out.Doubtful = true
-			out.Why = fmt.Sprintf("%s; the words say %s, but which figure belongs to which side could not be made out with certainty", natural.sum, s.Direction)
+			leaveOpen(out, natural.sum, fmt.Sprintf("the words say %s, but which figure belongs to which side could not be made out with certainty", s.Direction))
 			return
 		}
 		out.Verdict, out.Base = claims.Reversed, natural.base
@@ -311,24 +308,20 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		}
 	}
 	if wideFits(s, c, a, b) {
-		out.Doubtful = true
-		out.Why = natural.sum + "; a printed figure ends in zeros and may be rounded to tens, then the claim can hold"
+		leaveOpen(out, natural.sum, "a printed figure ends in zeros and may be rounded to tens, then the claim can hold")
 		return
 	}
 	why := fmt.Sprintf("%s%s, not %s", natural.sum, rangeNote(natural), s.Printed)
 	if s.Median || s.BeforeTo || isMedian(a) || isMedian(b) {
-		out.Doubtful = true
-		out.Why = why + "; percentages of single specimens may have been averaged, which the printed figures cannot show"
+		leaveOpen(out, why, "percentages of single specimens may have been averaged, which the printed figures cannot show")
 		return
 	}
 	if !sure && !s.A.Known() {
-		out.Doubtful = true
-		out.Why = why + "; which figures the sentence means is not certain"
+		leaveOpen(out, why, whichMeant)
 		return
 	}
 	if (s.Word || s.Value.Relation == extract.About) && withinWords(natural, c) {
-		out.Doubtful = true
-		out.Why = why + "; how far the words stretch is not said"
+		leaveOpen(out, why, "how far the words stretch is not said")
 		return
 	}
 	if slip := pointMoved(s, c, a, b); slip != "" {
@@ -336,8 +329,7 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		return
 	}
 	if inTable(a, b) && !opposite && !bounded(c) && farOff(natural, c) {
-		out.Doubtful = true
-		out.Why = why + "; they are too far apart to be what the sentence compares"
+		leaveOpen(out, why, "they are too far apart to be what the sentence compares")
 		return
 	}
 	if opposite && inTable(a, b) {
@@ -353,23 +345,34 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 	out.Why = why
 }
 
+const whichMeant = "which figures the sentence means is not certain"
+
+// leaveOpen gives no verdict on a sum that does not fit: why may be the reason.
+func leaveOpen(out *claims.Judgement, sum, why string) {
+	out.Why = sum + "; " + why
+	out.Doubt.Add(why, reading.Slight)
+}
+
 // withoutCertainty takes back a verdict against a statement where what its
 // figures are, or whose p is whose, is in doubt: nothing follows from an unsure
 // tie. A fit stays: that the figures meet what is printed speaks for the tie.
 func (j *judge) withoutCertainty(s *claims.Statement, out *claims.Judgement) {
 	against := out.Verdict == claims.DoesNotReproduce || out.Verdict == claims.Reversed || out.Verdict == claims.OtherBase && out.Base != claims.OnPoints
-	if !against && !out.Doubtful {
+	if !against && out.Doubt.Sure() {
 		return
 	}
-	doubt := s.Tie
+	doubt := slices.Clone(s.Doubt)
 	if !s.A.Known() && len(s.Pairs) > 0 && !pairsSure(s) {
-		doubt.Add("which of the paper's figures the sentence speaks of is not certain", 3)
+		doubt.Add("which of the paper's figures the sentence speaks of is not certain", reading.Wide)
 	}
-	if doubt.Sure() {
-		return
+	switch {
+	case doubt.Outweighs():
+		out.Verdict, out.Base, out.Doubt = claims.NotCheckable, "", nil
+		out.Why += "; but " + doubt.String()
+	case !doubt.Sure() && out.Verdict != claims.NotCheckable:
+		out.Why += "; " + doubt.String()
+		out.Doubt.Join(doubt)
 	}
-	out.Verdict, out.Base, out.Doubtful = claims.NotCheckable, "", false
-	out.Why += "; but " + doubt.String()
 }
 
 // pointMoved says that a claim fits once the decimal point of one figure of a
@@ -533,7 +536,7 @@ func (j *judge) changeOfMany(s *claims.Statement, c claimed, pairs []pairOfSides
 	case len(other) == len(pairs):
 		return all[other[0]]
 	}
-	out := claims.Judgement{Doubtful: true}
+	var out claims.Judgement
 	for i, one := range all {
 		if i < 4 {
 			out.Measures = append(out.Measures, one.Measures...)
@@ -541,10 +544,11 @@ func (j *judge) changeOfMany(s *claims.Statement, c claimed, pairs []pairOfSides
 	}
 	if range_, ok := spanOf(all); ok && allSure && s.High.Known() && c.box.Covers(range_) {
 		out = all[0]
-		out.Verdict, out.Doubtful = claims.Reproduces, false
+		out.Verdict, out.Doubt = claims.Reproduces, nil
 		out.Why = fmt.Sprintf("over the %d pairs that the words cover it runs from %s to %s", len(all), percentText(range_.Low), percentText(range_.High))
 		return out
 	}
+	out.Doubt.Add(whichMeant, reading.Slight)
 	out.Why = fmt.Sprintf("the words cover %d pairs of figures and %s fits none of them; which are meant is not certain (first: %s)", len(pairs), s.Printed, all[0].Why)
 	return out
 }

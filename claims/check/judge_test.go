@@ -7,6 +7,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 	"probity/extract"
 )
 
@@ -89,7 +90,7 @@ func TestChangeVerdicts(t *testing.T) {
 	for _, test := range tests {
 		a, b := arm(t, "A", test.a, "", 0, ""), arm(t, "B", test.b, "", 0, "")
 		s := &claims.Statement{Kind: test.claim.kind, Form: test.claim.form, Own: true, Direction: test.claim.direction, Printed: test.claim.value,
-			Value: num(t, test.claim.value), Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
+			Value: num(t, test.claim.value), Pairs: []claims.Pair{{A: a, B: b}}}
 		got := judgeOne(&claims.Study{Measures: []*claims.Measure{a, b}}, s)
 		if got.Verdict != test.verdict || got.Base != test.base {
 			t.Errorf("%s: %s %s of %s against %s is %q on base %q, want %q on %q (%s)", test.source, test.claim.value, test.claim.kind, test.a, test.b,
@@ -105,7 +106,7 @@ func TestDoubtfulPairsNeverAccuse(t *testing.T) {
 		for _, direction := range []claims.Direction{-1, 0, 1} {
 			a, b := arm(t, "A", "702.3", "", 0, ""), arm(t, "B", "588.0", "", 0, "")
 			s := &claims.Statement{Kind: claims.Percent, Form: claims.Change, Own: true, Direction: direction, Printed: value,
-				Value: num(t, value), Pairs: []claims.Pair{{A: a, B: b}}}
+				Value: num(t, value), Pairs: []claims.Pair{{A: a, B: b, Tie: reading.Doubt{{Text: "guessed", Weight: reading.Wide}}}}}
 			if got := judgeOne(&claims.Study{}, s); got.Verdict == claims.DoesNotReproduce {
 				t.Errorf("%s %% on a guessed pair: %s, want no accusation", value, got.Verdict)
 			}
@@ -118,7 +119,7 @@ func TestDoubtIsNeverMoreThanAQuestion(t *testing.T) {
 	build := func() *claims.Study {
 		a, b := arm(t, "A", "702.3", "", 0, ""), arm(t, "B", "588.0", "", 0, "")
 		return &claims.Study{Measures: []*claims.Measure{a, b}, Statements: []*claims.Statement{{Kind: claims.Percent, Form: claims.Change, Own: true, Direction: 1,
-			Text: "A lasted 25 % longer", Printed: "25%", Value: num(t, "25"), Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}}}
+			Text: "A lasted 25 % longer", Printed: "25%", Value: num(t, "25"), Pairs: []claims.Pair{{A: a, B: b}}}}}
 	}
 	grades := func(study *claims.Study) (out []claims.Grade) {
 		_, findings := Audit(study, catalog.Default())
@@ -131,9 +132,9 @@ func TestDoubtIsNeverMoreThanAQuestion(t *testing.T) {
 		t.Fatalf("25 %% of 702.3 and 588.0 gives %v, want one at odds", got)
 	}
 	statement := build()
-	statement.Statements[0].Doubt = "two readers of the page differ"
+	statement.Statements[0].Doubt.Add("two readers of the page differ", reading.Slight)
 	measure := build()
-	measure.Measures[1].Doubtful = true
+	measure.Measures[1].Doubt.Add("the columns run together", reading.Slight)
 	for what, study := range map[string]*claims.Study{"a doubted sentence": statement, "a doubted figure": measure} {
 		for _, g := range grades(study) {
 			if g == claims.AtOdds {
@@ -177,7 +178,7 @@ func TestSignificanceVerdicts(t *testing.T) {
 	for _, test := range tests {
 		a, b := arm(t, "A", test.a[0], test.a[1], test.n, test.a[2]), arm(t, "B", test.b[0], test.b[1], test.n, test.b[2])
 		a.Legend, b.Legend = legend, legend
-		s := &claims.Statement{Kind: test.kind, Own: true, Significant: test.says, Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
+		s := &claims.Statement{Kind: test.kind, Own: true, Significant: test.says, Pairs: []claims.Pair{{A: a, B: b}}}
 		if test.p != "" {
 			s.P = num(t, test.p)
 		}

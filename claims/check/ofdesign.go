@@ -105,7 +105,7 @@ func runChangeSum(c *Case) []claims.Finding {
 	periods := map[string][][2]string{} // by condition
 	var order []string
 	for _, m := range c.Study.Measures {
-		if m.Place.Table == "" || m.Centre == claims.Median || m.Doubtful {
+		if m.Place.Table == "" || m.Centre == claims.Median || !m.Doubt.Sure() {
 			continue
 		}
 		if _, ok := periods[m.Condition]; !ok {

@@ -19,7 +19,7 @@ var abstractTable = Check{
 	Run: func(c *Case) []claims.Finding {
 		var out []claims.Finding
 		for _, m := range c.Study.Measures {
-			if m.Place.Table != "" || m.Arm == nil || m.Doubtful || m.Adjusted || m.Centre == claims.Median {
+			if m.Place.Table != "" || m.Arm == nil || !m.Doubt.Sure() || m.Adjusted || m.Centre == claims.Median {
 				continue
 			}
 			if f, ok := c.againstTable(m); ok {
@@ -98,7 +98,7 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	if m.Outcome != "" {
 		f.Message += fmt.Sprintf(" (%s)", m.Outcome)
 	}
-	if t.Doubtful || m.Condition != "" && !sameCondition(m.Condition, t.Condition) || nearOne(m, t) {
+	if !t.Doubt.Sure() || m.Condition != "" && !sameCondition(m.Condition, t.Condition) || nearOne(m, t) {
 		f.Grade = claims.Query
 	}
 	return f, true
@@ -238,7 +238,7 @@ var granularity = Check{
 	Run: func(c *Case) []claims.Finding {
 		var out []claims.Finding
 		for _, m := range c.Study.Measures {
-			if !m.Stepped || !m.N.Known() || m.Place.Table == "" || m.Centre == claims.Median || m.Doubtful || m.Adjusted {
+			if !m.Stepped || !m.N.Known() || m.Place.Table == "" || m.Centre == claims.Median || !m.Doubt.Sure() || m.Adjusted {
 				continue
 			}
 			p, ok := printed(m.Mean.Number)
@@ -488,7 +488,7 @@ var repeatedFigures = Check{
 // telling reports a measure with digits enough that chance hardly repeats them:
 // three or more in the mean and two or more in the spread.
 func telling(m *claims.Measure) bool {
-	return m.Place.Table != "" && !m.Doubtful && m.Spread.Value.Known() && significant(m.Mean.Number) >= 3 && significant(m.Spread.Value) >= 2 && !m.Stepped
+	return m.Place.Table != "" && m.Doubt.Sure() && m.Spread.Value.Known() && significant(m.Mean.Number) >= 3 && significant(m.Spread.Value) >= 2 && !m.Stepped
 }
 
 // significant counts the digits of a number after its leading zeros.

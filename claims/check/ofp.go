@@ -68,7 +68,7 @@ func (c *Case) exactP(j claims.Judgement) (claims.Finding, bool) {
 	var measures []*claims.Measure
 	for _, pair := range s.Pairs {
 		cmp, missing := c.judge.compare(pair)
-		if missing != "" || !pair.Sure || cmp.assumed {
+		if missing != "" || !pair.Tie.Sure() || cmp.assumed {
 			return claims.Finding{}, false
 		}
 		if metBy(cmp, p) {
@@ -187,7 +187,7 @@ func (c *Case) tableP(r *claims.Result) (claims.Finding, pStatus) {
 		return claims.Finding{}, pNotChecked
 	}
 	for _, g := range groups {
-		if g.assumed || g.measure.Doubtful {
+		if g.assumed || !g.measure.Doubt.Sure() {
 			return claims.Finding{}, pNotChecked
 		}
 	}
@@ -290,7 +290,7 @@ func comparisonKey(s *claims.Statement) (string, bool) {
 	if !n.Known() || n.Relation != extract.Equal {
 		return "", false
 	}
-	if len(s.Pairs) == 1 && s.Pairs[0].Sure {
+	if len(s.Pairs) == 1 && s.Pairs[0].Tie.Sure() {
 		pair := []string{s.Pairs[0].A.ID, s.Pairs[0].B.ID}
 		slices.Sort(pair)
 		return strings.Join(pair, " ") + " ", true

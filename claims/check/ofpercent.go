@@ -32,7 +32,7 @@ var percentBase = Check{
 			default:
 				f.Caution = "Do not repeat the percentage without its base; say both figures."
 			}
-			if j.Doubtful {
+			if !j.Doubt.Sure() {
 				f.Grade = claims.Query
 			}
 			f.Recomputed = recomputedText(j)
@@ -146,7 +146,7 @@ var notReproduced = Check{
 			grade := claims.AtOdds
 			switch {
 			case j.Verdict == claims.DoesNotReproduce:
-			case j.Doubtful && len(j.Recomputed) > 0 && s.A.Known() && s.Kind != claims.Difference:
+			case !j.Doubt.Sure() && len(j.Recomputed) > 0 && s.A.Known() && s.Kind != claims.Difference:
 				grade = claims.Query
 			default:
 				return

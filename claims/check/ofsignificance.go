@@ -29,7 +29,7 @@ var significanceCheck = Check{
 			case c.aboveStatedLevel(j):
 				return // said once for all by the check of the level
 			case j.Verdict == claims.DoesNotReproduce:
-			case j.Doubtful && worthAsking(j) && (!s.P.Known() || s.P.Relation == extract.Equal):
+			case !j.Doubt.Sure() && worthAsking(j) && (!s.P.Known() || s.P.Relation == extract.Equal):
 				f.Grade = claims.Query
 			default:
 				return
@@ -92,7 +92,7 @@ var exactPs = regexp.MustCompile(`(?i)\bp(?:-value)?\s*=\s*(0?\.\d+)`)
 // one: values called significant by another level than the stated.
 func (c *Case) levelsCrossed(j claims.Judgement) []string {
 	s := j.Statement
-	if !s.Tie.Sure() {
+	if s.Doubt.Outweighs() {
 		return nil
 	}
 	var out []string
@@ -145,7 +145,7 @@ func (c *Case) aboveStatedLevel(j claims.Judgement) bool {
 		return false
 	}
 	p, ok := printedP(s.P)
-	return ok && s.Tie.Sure() && s.P.Value <= mostLevel && p.Side(c.judge.design.alpha) == infer.NotSignificant
+	return ok && !s.Doubt.Outweighs() && s.P.Value <= mostLevel && p.Side(c.judge.design.alpha) == infer.NotSignificant
 }
 
 // mostLevel is the highest level in use: a p above it beside "significant" is
@@ -243,7 +243,7 @@ func runLettersFigures(c *Case) []claims.Finding {
 	var order []string
 	done := map[*claims.Measure]bool{}
 	for _, m := range c.Study.Measures {
-		if m.Letters == "" || done[m] || m.Place.Table == "" || m.Doubtful {
+		if m.Letters == "" || done[m] || m.Place.Table == "" || !m.Doubt.Sure() {
 			continue
 		}
 		family := c.judge.family(m)
@@ -297,7 +297,7 @@ const mostLettered = 200
 
 func (c *Case) lettersPair(a, b *claims.Measure) (claims.Finding, bool) {
 	v, stated := byLetters(a, b)
-	if v == lettersSilent || !stated || a.Doubtful || b.Doubtful {
+	if v == lettersSilent || !stated || !a.Doubt.Sure() || !b.Doubt.Sure() {
 		return claims.Finding{}, false
 	}
 	if !c.worthComparing(v, a, b) {

@@ -39,8 +39,8 @@ func (j *judge) ranking(s *claims.Statement) claims.Judgement {
 		return out
 	}
 	if !pairsSure(s) {
-		out.Verdict, out.Doubtful = claims.NotCheckable, true
-		out.Why = against + "; which figures the order is about is not certain"
+		out.Verdict = claims.NotCheckable
+		leaveOpen(&out, against, "which figures the order is about is not certain")
 		return out
 	}
 	out.Verdict = claims.Reversed
@@ -79,7 +79,7 @@ func (j *judge) orderFigures(s *claims.Statement) ([]side, bool) {
 
 func pairsSure(s *claims.Statement) bool {
 	for _, p := range s.Pairs {
-		if !p.Sure || p.A.Doubtful || p.B.Doubtful {
+		if !p.Sure() {
 			return false
 		}
 	}

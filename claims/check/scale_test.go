@@ -24,7 +24,7 @@ func TestScale(t *testing.T) {
 		a.Scale = minutes
 		a.Place.Table, b.Place.Table = "", "" // typed by hand: no other row can be meant
 		s := &claims.Statement{Kind: claims.Percent, Form: claims.Change, Own: true, Value: num(t, test.printed), Unit: "%", Printed: test.printed + "%",
-			Direction: claims.Higher, Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
+			Direction: claims.Higher, Pairs: []claims.Pair{{A: a, B: b}}}
 		got := judgeOne(&claims.Study{Measures: []*claims.Measure{a, b}}, s)
 		if got.Verdict != test.verdict {
 			t.Errorf("%s: 10 min against 500 s, %s %%: %v (%s), want %v", test.source, test.printed, got.Verdict, got.Why, test.verdict)
@@ -80,7 +80,7 @@ func TestOneSpecimen(t *testing.T) {
 func TestInverseFactor(t *testing.T) {
 	a, b := arm(t, "A", "0.5", "0.05", 12, ""), arm(t, "B", "1.18", "0.06", 12, "")
 	s := &claims.Statement{Kind: claims.Fold, Form: claims.Times, Own: true, Inverts: true, Value: num(t, "2.36"), Unit: "x", Printed: "2.36 times",
-		Direction: claims.Lower, Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
+		Direction: claims.Lower, Pairs: []claims.Pair{{A: a, B: b}}}
 	study := &claims.Study{Measures: []*claims.Measure{a, b}, Statements: []*claims.Statement{s}}
 	judgements, findings := Audit(study, catalog.Default())
 	// by hand: 1.18 / 0.5 = 2.36
@@ -98,7 +98,7 @@ func TestInverseFactor(t *testing.T) {
 func TestFactorOfRate(t *testing.T) {
 	a, b := arm(t, "A", "30.0", "5", 12, ""), arm(t, "B", "60.0", "6", 12, "")
 	s := &claims.Statement{Kind: claims.Fold, Form: claims.Times, Own: true, Inverts: true, Rate: true, Value: num(t, "2"), Unit: "x", Printed: "twice", Word: true,
-		Direction: claims.Lower, Pairs: []claims.Pair{{A: a, B: b, Sure: true}}}
+		Direction: claims.Lower, Pairs: []claims.Pair{{A: a, B: b}}}
 	if got := judgeOne(&claims.Study{Measures: []*claims.Measure{a, b}}, s); got.Verdict != claims.Reproduces {
 		t.Errorf("twice as fast, 30 s against 60 s: %v, %s", got.Verdict, got.Why)
 	}

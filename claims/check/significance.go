@@ -7,6 +7,7 @@ import (
 	"probity/claims"
 	"probity/claims/infer"
 	"probity/claims/interval"
+	"probity/claims/reading"
 	"probity/extract"
 )
 
@@ -97,7 +98,7 @@ func (j *judge) againstOwnP(s *claims.Statement, claim infer.Side, alpha float64
 	bound := s.P.Relation != extract.Equal
 	if bound || !j.design.alphaStated && !s.Alpha.Known() {
 		// "(P < .05)" beside "no significant difference" usually names the level.
-		out.Doubtful = true
+		out.Doubt.Add("it may name the level of significance only", reading.Slight)
 		if bound && claim == infer.NotSignificant {
 			out.Why += "; it may name the level of significance only"
 		}
@@ -117,7 +118,7 @@ func opposite(side infer.Side) string {
 // pairVerdict is what one pair says of a claim of significance.
 type pairVerdict struct {
 	verdict  claims.Verdict
-	doubtful bool
+	doubt    reading.Doubt // why what goes against the words may be our reading
 	why      string
 	measures []*claims.Measure
 	// lettersOnly: the figures agree with the words, the letters do not.
@@ -139,8 +140,8 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 			if best == nil || best.verdict == claims.Agrees && v.verdict == claims.Reproduces {
 				best = &v
 			}
-		case v.verdict == claims.DoesNotReproduce || v.verdict == claims.Reversed || v.doubtful:
-			if against == nil || against.doubtful && !v.doubtful {
+		case v.verdict == claims.DoesNotReproduce || v.verdict == claims.Reversed || !v.doubt.Sure():
+			if against == nil || !against.doubt.Sure() && v.doubt.Sure() {
 				against = &v
 			}
 		default:
@@ -152,14 +153,15 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 	}
 	switch {
 	case against != nil:
-		out.Verdict, out.Why, out.Doubtful = against.verdict, against.why, against.doubtful
+		out.Verdict, out.Why, out.Doubt = against.verdict, against.why, against.doubt
 		if len(against.measures) > 0 {
 			out.Measures = against.measures
 		}
 		if agree > 0 && !against.lettersOnly {
 			// Of a list of pairs one that alone goes against the words is more
 			// likely read wrongly by us than written wrongly.
-			out.Verdict, out.Doubtful = claims.NotCheckable, true
+			out.Verdict = claims.NotCheckable
+			out.Doubt.Add("of the pairs that may be meant, others agree", reading.Slight)
 		}
 	case agree > 0 && silent == 0:
 		out.Verdict, out.Why = best.verdict, best.why
@@ -178,14 +180,14 @@ func (j *judge) overPairs(s *claims.Statement, claim, ownP infer.Side, alpha flo
 // onPair judges one pair: direction, letters, then the tests.
 func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alpha float64) pairVerdict {
 	v := pairVerdict{measures: []*claims.Measure{p.A, p.B}}
-	sure := p.Sure && !p.A.Doubtful && !p.B.Doubtful
+	sure := p.Sure()
 	if claim == infer.Significant {
 		if why := j.goesOtherWay(s, p); why != "" {
 			v.why = why
 			if sure {
 				v.verdict = claims.Reversed
 			} else {
-				v.doubtful = true
+				v.doubt.Add(whichMeant, reading.Slight)
 			}
 			return v
 		}
@@ -213,7 +215,7 @@ func (j *judge) onPair(s *claims.Statement, p claims.Pair, claim infer.Side, alp
 		}
 		v.lettersOnly = missing == "" && c.primary.side(alpha) == claim
 		if !sure || !stated {
-			v.doubtful = true
+			v.doubt.Add("whose letters they are, or what they mean, is not certain", reading.Slight)
 			return v
 		}
 		v.verdict = claims.DoesNotReproduce
@@ -252,7 +254,7 @@ func (j *judge) withoutTest(p claims.Pair, claim infer.Side, sure bool, whyNot s
 		return v
 	}
 	if r, err := infer.WelchRange(a.box, b.box); err == nil && r.High.Value < 0.001 {
-		v.doubtful = true
+		v.doubt.Add(whyNot, reading.Slight)
 		t := test{name: "Welch t test", r: r, stat: "t"}
 		v.why = fmt.Sprintf("%s and %s: %s, yet no difference is stated; %s", a.text(), b.text(), t, whyNot)
 	}
@@ -288,7 +290,7 @@ func (j *judge) onFigures(c *comparison, claim infer.Side, alpha float64, sure b
 	case c.every(alpha, against):
 		v.why = fmt.Sprintf("%s for %s%s: %s at the level of %s", c.primary, c.pair(), note, against, digits(alpha))
 		if !sure || c.assumed && !j.seAgrees(c, alpha, against) || !j.certainly(c, claim) {
-			v.doubtful = true
+			v.doubt.Add(anotherTest, reading.Slight)
 			return v
 		}
 		v.verdict = claims.DoesNotReproduce
@@ -297,7 +299,8 @@ func (j *judge) onFigures(c *comparison, claim infer.Side, alpha float64, sure b
 			v.verdict = claims.Reproduces
 			v.why = fmt.Sprintf("%s for %s%s", t, c.pair(), note)
 			if c.primary.side(alpha) == against && j.design.certain() {
-				v.verdict, v.doubtful = claims.NotCheckable, true
+				v.verdict = claims.NotCheckable
+				v.doubt.Add(anotherTest, reading.Slight)
 				v.why = fmt.Sprintf("%s, but %s, for %s%s", c.primary, t, c.pair(), note)
 			}
 			return v
@@ -372,7 +375,7 @@ func (j *judge) omnibus(s *claims.Statement, claim infer.Side, alpha float64) (c
 		if len(families) == 1 && j.design.certain() && j.design.named["anova"] {
 			out.Verdict = claims.DoesNotReproduce
 		} else {
-			out.Doubtful = true
+			out.Doubt.Add(anotherTest, reading.Slight)
 		}
 	default:
 		out.Why += fmt.Sprintf("; of %d outcomes or conditions that may be meant %d agree within rounding", len(families), agree)

@@ -7,6 +7,7 @@ import (
 	"probity/claims"
 	"probity/claims/infer"
 	"probity/claims/interval"
+	"probity/claims/reading"
 	"probity/extract"
 )
 
@@ -113,7 +114,7 @@ func (j *judge) fStatistic(s *claims.Statement) claims.Judgement {
 	f := readings[0]
 	if len(readings) > 1 || !f.dfFits && len(s.Stat.DF) == 2 || len(s.Stat.DF) == 0 {
 		out := f.judgement(claims.NotCheckable, f.text()+fmt.Sprintf("; %s is printed, which may be another analysis", s.Printed))
-		out.Doubtful = true
+		out.Doubt.Add(anotherTest, reading.Slight)
 		return out
 	}
 	why := f.text() + fmt.Sprintf(", not the printed %s", plainNumber(s.Stat.Value))
@@ -122,11 +123,14 @@ func (j *judge) fStatistic(s *claims.Statement) claims.Judgement {
 	}
 	if !j.design.certain() || !pairsSureOrNone(s) {
 		out := f.judgement(claims.NotCheckable, why)
-		out.Doubtful = true
+		out.Doubt.Add(anotherTest, reading.Slight)
 		return out
 	}
 	return f.judgement(claims.DoesNotReproduce, why)
 }
+
+// anotherTest is why a statistic that does not come out may yet be right.
+const anotherTest = "another test, or another part of the data, may stand behind it"
 
 func pairsSureOrNone(s *claims.Statement) bool { return len(s.Pairs) == 0 || pairsSure(s) }
 
@@ -177,7 +181,7 @@ func (j *judge) tStatistic(s *claims.Statement) claims.Judgement {
 		if len(s.Pairs) == 1 && pairsSure(s) && j.design.certain() && j.design.tTest() {
 			out.Verdict = claims.DoesNotReproduce
 		} else {
-			out.Doubtful = true
+			out.Doubt.Add(anotherTest, reading.Slight)
 		}
 	}
 	return out
@@ -227,7 +231,9 @@ func (j *judge) pValue(s *claims.Statement) claims.Judgement {
 	}
 	if nearest != "" {
 		out.Why = fmt.Sprintf("%s, not the printed %s", nearest, pPrinted(n))
-		out.Doubtful = out.Verdict != claims.DoesNotReproduce
+		if out.Verdict != claims.DoesNotReproduce {
+			out.Doubt.Add(anotherTest, reading.Slight)
+		}
 	}
 	return out
 }
@@ -249,7 +255,7 @@ func (j *judge) omnibusP(s *claims.Statement, n extract.Number, p infer.PrintedP
 			return out, true
 		}
 		out.Why += fmt.Sprintf(", not the printed %s", pPrinted(n))
-		out.Doubtful = true
+		out.Doubt.Add(anotherTest, reading.Slight)
 		return out, true
 	}
 	return claims.Judgement{}, false

@@ -164,7 +164,7 @@ func TestRules(t *testing.T) {
 		{"another speed", set(Fact{Field: "speed", Value: 500, Text: "500 rpm"}), true, WithCaution, "speed of rotation 500 rpm, others 300 rpm"},
 		{"few specimens", func(p *Paper) { p.Figures[0].N = 8 }, true, WithCaution, "8, fewer than 10"},
 		{"spread not stated", func(p *Paper) { p.Figures[0].Kind = "unstated" }, true, WithCaution, "kind of spread not stated"},
-		{"doubtful reading", func(p *Paper) { p.Figures[1].Doubtful, p.Figures[1].Note = true, "two rows merged" }, true, WithCaution, "two rows merged"},
+		{"doubtful reading", func(p *Paper) { p.Figures[1].Doubt = "two rows merged" }, true, WithCaution, "two rows merged"},
 		{"run-outs", func(p *Paper) { p.Facts = append(p.Facts, Fact{Field: "run-outs"}) }, false, NotComparable, "lower bound"},
 		{"medians", func(p *Paper) {
 			p.Figures[0].Median, p.Figures[1].Median, p.Figures[0].Kind, p.Figures[1].Kind = true, true, "iqr", "iqr"

@@ -179,18 +179,12 @@ func (r *Row) apart(rules []catalog.Rule, o Options) {
 			}
 		}
 	}
-	if a.Doubtful || b.Doubtful {
-		r.addReason(WithCaution, "the reading of a figure is doubtful%s", noteOf(a, b))
-	}
-}
-
-func noteOf(a, b *Figure) string {
-	for _, f := range []*Figure{a, b} {
-		if f.Doubtful && f.Note != "" {
-			return ": " + f.Note
+	for _, doubt := range []string{a.Doubt, b.Doubt} {
+		if doubt != "" {
+			r.addReason(WithCaution, "the reading of a figure is doubtful: %s", doubt)
+			break
 		}
 	}
-	return ""
 }
 
 func saidOf(p *Paper, field string, arms ...int) *Fact {

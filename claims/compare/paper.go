@@ -67,9 +67,8 @@ type Figure struct {
 	N         int     `json:"n,omitempty"`
 	Adjusted  bool    `json:"adjusted,omitempty"`
 	Change    bool    `json:"change,omitempty"`
-	Doubtful  bool    `json:"doubtful,omitempty"`
-	Note      string  `json:"note,omitempty"`
-	Place     string  `json:"place"` // as extract.Place prints it, without the file
+	Doubt     string  `json:"doubt,omitempty"` // what may make its figures others than read
+	Place     string  `json:"place"`           // as extract.Place prints it, without the file
 }
 
 // A Fact is a condition of the tests as the paper states it: a figure, or
@@ -181,7 +180,7 @@ func figureOf(m *claims.Measure) (Figure, bool) {
 	}
 	f := Figure{ID: m.ID, ArmText: m.ArmText, Outcome: m.Outcome, OutcomeID: m.OutcomeID, Condition: m.Condition, Unit: m.Unit, UnitID: m.UnitID,
 		Median: m.Centre == claims.Median, Text: m.Mean.Text, Value: m.Mean.Value, Decimals: m.Mean.Decimals, Adjusted: m.Adjusted, Change: m.Change,
-		Doubtful: m.Doubtful, Note: m.Note, Place: place(m.Place)}
+		Doubt: m.Doubt.String(), Place: place(m.Place)}
 	if s := m.Spread; s.Known() {
 		f.Kind = s.Kind.String()
 		f.Spread, f.Low, f.High = finite(s.Value.Value), finite(s.Low.Value), finite(s.High.Value)

@@ -29,8 +29,13 @@ type Choice[T comparable] struct {
 }
 
 // Wide is the gap from which a choice counts as sure: one reason of middling
-// weight more than its rival has.
+// weight more than its rival has. A doubt of this weight outweighs a reading:
+// nothing follows from it.
 const Wide = 2.0
+
+// Slight is the weight of a doubt that leaves a question: what rests on the
+// reading may be asked about, and is never held against a paper.
+const Slight = 1.0
 
 // Gap is by how much the best reading beats its rival, 0 where nothing was
 // read.
@@ -112,6 +117,9 @@ type Doubt []Reason
 // Sure reports that nothing speaks against the reading.
 func (d Doubt) Sure() bool { return len(d) == 0 }
 
+// Outweighs reports a doubt so heavy that nothing follows from the reading.
+func (d Doubt) Outweighs() bool { return len(d) > 0 && d[0].Weight >= Wide }
+
 // Add keeps a reason once. An empty text adds nothing.
 func (d *Doubt) Add(text string, weight float64) {
 	if text == "" || slices.ContainsFunc(*d, func(r Reason) bool { return r.Text == text }) {
@@ -121,7 +129,7 @@ func (d *Doubt) Add(text string, weight float64) {
 	for i > 0 && (*d)[i-1].Weight < weight {
 		i--
 	}
-	*d = slices.Insert(*d, i, Reason{text, weight})
+	*d = slices.Insert(slices.Clip(*d), i, Reason{text, weight}) // doubts share their backing arrays
 }
 
 // Join adds the reasons of another doubt.

@@ -203,7 +203,7 @@ func spreadOf(s claims.Spread) *numberJSON {
 func measureOf(m *claims.Measure) measureJSON {
 	out := measureJSON{ID: m.ID, Arm: m.ArmText, Outcome: m.Outcome, OutcomeID: m.OutcomeID, Condition: m.Condition,
 		Unit: m.Unit, UnitID: m.UnitID, Centre: m.Centre.String(), Mean: numberOf(m.Mean.Number), Spread: spreadOf(m.Spread),
-		Letters: m.Letters, Adjusted: m.Adjusted, Text: m.Text, Note: m.Note, Place: placeOf(m.Place)}
+		Letters: m.Letters, Adjusted: m.Adjusted, Text: m.Text, Note: m.Doubt.String(), Place: placeOf(m.Place)}
 	if m.Arm != nil {
 		out.ArmName = m.Arm.Name
 	}

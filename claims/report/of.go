@@ -313,7 +313,7 @@ func judgementEntry(j claims.Judgement, quote bool) Entry {
 		e.Lines = append(e.Lines, Line{Text: s.Text, Quote: true})
 	}
 	e.Lines = append(e.Lines, Line{Label: "sum", Text: j.Why})
-	if from := sources(j.Measures); from != "" && (j.Verdict != claims.NotCheckable || j.Doubtful) {
+	if from := sources(j.Measures); from != "" && (j.Verdict != claims.NotCheckable || !j.Doubt.Sure()) {
 		e.Lines = append(e.Lines, Line{Label: "from", Text: from})
 	}
 	if j.May != "" {

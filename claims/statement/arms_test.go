@@ -107,7 +107,7 @@ func written(s *claims.Statement) string {
 	out := fmt.Sprintf("%s %s %s/%s", s.Kind, dash(s.Direction.String()), s.Subject.Text, ref)
 	for _, p := range s.Pairs {
 		out += " " + p.A.ID + ":" + p.B.ID
-		if !p.Sure {
+		if !p.Sure() {
 			out += "?"
 		}
 	}

@@ -30,7 +30,7 @@ func (s *sentence) doubtTies(fs []found) {
 		if !st.A.Known() || !st.B.Known() {
 			continue
 		}
-		st.Tie = s.tieDoubt(fs, i)
+		st.Doubt = s.tieDoubt(fs, i)
 	}
 }
 
@@ -218,11 +218,11 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 		switch {
 		case t.inside:
 		case t.is.has(turning) && i > s.from+1, t.is.has(clauseWord) && i > s.from+1:
-			st.Tie.Add("the sentence turns (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
+			st.Doubt.Add("the sentence turns (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
 		case t.is.has(tentative):
-			st.Tie.Add("the sentence says it with reserve (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
+			st.Doubt.Add("the sentence says it with reserve (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
 		case t.is.has(otherModel):
-			st.Tie.Add("the test may be of another kind (“"+s.raw(i, i+int(t.span))+"”)", ofModel)
+			st.Doubt.Add("the test may be of another kind (“"+s.raw(i, i+int(t.span))+"”)", ofModel)
 		}
 	}
 	if st.Kind == claims.Difference && st.A.Known() && st.B.Known() && st.Value.Known() {
@@ -235,19 +235,19 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 		}
 		p := s.pNumber(k)
 		if first.Known() && (p.Value != first.Value || p.Relation != first.Relation) {
-			st.Tie.Add("the sentence prints several p values", hasRivals)
+			st.Doubt.Add("the sentence prints several p values", hasRivals)
 		}
 		first = p
 	}
 	if st.Kind == claims.Significance || st.Kind == claims.NoDifference {
 		if n := s.statings(); n > 1 {
-			st.Tie.Add("the sentence makes several statements of significance", hasRivals)
+			st.Doubt.Add("the sentence makes several statements of significance", hasRivals)
 		}
 		if st.P.Known() && !s.pBeside(st) {
-			st.Tie.Add("the p stands apart from what is said", hasRivals)
+			st.Doubt.Add("the p stands apart from what is said", hasRivals)
 		}
 		if st.Significant == nil && st.P.Known() {
-			st.Tie.Add("significance is not spoken of", hasRivals)
+			st.Doubt.Add("significance is not spoken of", hasRivals)
 		}
 	}
 	s.doubtPairs(st, false)
@@ -261,10 +261,10 @@ func (s *sentence) doubtDifference(st *claims.Statement) {
 		return
 	}
 	fs := []found{{at: s.quants[k].at, end: s.quants[k].end, st: st}}
-	st.Tie.Join(s.tieDoubt(fs, 0))
+	st.Doubt.Join(s.tieDoubt(fs, 0))
 	for i := s.from; i < s.to; i++ {
 		if w := strings.ToLower(s.raw(i, i+1)); strings.HasPrefix(w, "chang") && st.Subject.Text != "" && st.Reference.Text == "" {
-			st.Tie.Add("a change over time may be meant", notAlike)
+			st.Doubt.Add("a change over time may be meant", notAlike)
 		}
 	}
 }
@@ -353,9 +353,9 @@ func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		switch at := p.A.Condition + " " + p.A.Outcome; {
-		case !p.Sure:
+		case !p.Tie.Sure():
 		case others, !namesTime(at, times), !base && s.r.condition(p.A.Condition).baseline, base && !s.r.condition(p.A.Condition).baseline && !st.BeforeTo, !p.A.Change && speaksOfOther(p.A.Outcome, changes):
-			p.Sure = false
+			p.Tie.Add("the sentence may speak of other groups, times or changes than these figures", reading.Wide)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/reading"
 )
 
 // settle holds the pairs against the figures that the sentence prints itself,
@@ -20,7 +21,7 @@ func (s *sentence) settle(st *claims.Statement, from, to int) {
 		return
 	}
 	for _, p := range st.Pairs {
-		if p.Sure {
+		if p.Tie.Sure() {
 			return
 		}
 	}
@@ -49,7 +50,10 @@ func (s *sentence) byFigures(st *claims.Statement) {
 		return
 	}
 	for i := range both {
-		both[i].Sure = len(both) == 1
+		both[i].Tie = nil
+		if len(both) > 1 {
+			both[i].Tie.Add("the paper prints these figures more than once", reading.Wide)
+		}
 		if both[i].A.Mean.Value < 0 && both[i].B.Mean.Value < 0 {
 			st.Direction = claims.DirectionNotGiven // "greater" may be said of the size
 		}
@@ -90,7 +94,7 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 			continue
 		}
 		named := s.condsNamed()[p.A.Condition]
-		cands = append(cands, cand{claims.Pair{A: p.A, B: p.B, Sure: true}, named})
+		cands = append(cands, cand{claims.Pair{A: p.A, B: p.B}, named})
 		best = max(best, named)
 	}
 	var out []claims.Pair
@@ -112,18 +116,21 @@ func (s *sentence) measuresFor(st *claims.Statement, outs []spoken, where string
 			outcomes[c.p.A.OutcomeID+"|"+c.p.A.Outcome] = true
 		}
 	}
-	sure := (where == "" || where == "only" || where == "sentence" && len(outs) == 1) && (len(conds) <= 1 || s.saysAllConditions())
-	if len(outs) == 0 && len(outcomes) > 1 {
-		sure = false
+	var tie reading.Doubt
+	if where != "" && where != "only" && (where != "sentence" || len(outs) != 1) || len(outs) == 0 && len(outcomes) > 1 {
+		tie.Add("which outcome is meant is taken from the words around", reading.Wide)
+	}
+	if len(conds) > 1 && !s.saysAllConditions() {
+		tie.Add("several times or conditions are printed, and which is meant is not said", reading.Wide)
 	}
 	if len(outcomes) > several || len(tables) > several {
-		sure = false
+		tie.Add("several tables or outcomes print such figures", reading.Wide)
 	}
 	if st.Pooled {
-		sure = false // one figure is claimed of several arms
+		tie.Add("one figure is claimed of several groups", reading.Wide)
 	}
 	for i := range out {
-		out[i].Sure = sure
+		out[i].Tie = tie
 	}
 	return out
 }

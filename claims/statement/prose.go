@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/extract"
 )
 
@@ -203,7 +204,7 @@ func (s *sentence) addMeasure(k int, arm *claims.Arm) {
 		m.Centre = claims.Median
 	}
 	if where == "before" || len(outs) > 1 {
-		m.Doubtful, m.Note = true, "the outcome is taken from the words around"
+		m.Doubt.Add("the outcome is taken from the words around", reading.Slight)
 	}
 	if s.printed == nil {
 		s.printed = map[int]*claims.Measure{}

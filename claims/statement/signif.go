@@ -98,7 +98,7 @@ func (s *sentence) emitStated(c clause, v stating) {
 	st.BeforeTo = s.overTime(c, sd)
 	s.tie(st, own.from, own.to, v.at, sd)
 	if wide && !s.pointsBack(own) {
-		unsure(st)
+		unsure(st, "the groups are named in the clause before")
 	}
 	if len(st.Subject.Arms) == 0 && len(st.Reference.Arms) == 0 && s.omnibus(c) {
 		st.Subject.All = true // "the analysis of variance was significant"

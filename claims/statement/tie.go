@@ -2,6 +2,7 @@ package statement
 
 import (
 	"probity/claims"
+	"probity/claims/reading"
 )
 
 // tied is what a statement's words were resolved to.
@@ -180,14 +181,16 @@ func (s *sentence) pairUp(st *claims.Statement, outs []spoken, where string, sd 
 	if len(st.Pairs) > mostPairs {
 		st.Pairs = st.Pairs[:mostPairs]
 	}
-	if !sd.sure {
-		unsure(st)
+	if sd.sure {
+		return
 	}
+	unsure(st, "which groups the sentence sets against each other is not certain")
 }
 
-func unsure(st *claims.Statement) {
+// unsure says of every pair why another may be meant.
+func unsure(st *claims.Statement, why string) {
 	for i := range st.Pairs {
-		st.Pairs[i].Sure = false
+		st.Pairs[i].Tie.Add(why, reading.Wide)
 	}
 }
 

@@ -34,7 +34,7 @@ func (s *sentence) finishClaim(fs []found, i int) {
 		s.changesOnly(f.st)
 	}
 	if s.any(f.sense.at, verbs.or(setOf(nounUp, nounDown))) && len(sd.reference) == 0 && !f.st.A.Known() {
-		unsure(f.st) // "fell by 20 %": against what is not said
+		unsure(f.st, "against what it rose or fell is not said")
 	}
 	if !f.st.A.Known() {
 		lo, hi := group(fs, i)

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	"probity/claims/reading"
 )
 
 // overTime: the comparison is of times in the same specimens.
@@ -67,6 +68,8 @@ func (s *sentence) cutPairs(st *claims.Statement, c clause) {
 	}
 }
 
+var ofTimes = reading.Doubt{{Text: "which times are meant is not said", Weight: reading.Wide}}
+
 // timePairs: each later measure of an arm against its baseline, of those whose
 // times the sentence names best; which of several is meant stays a guess.
 func (s *sentence) timePairs(a *claims.Arm, outs []spoken) []claims.Pair {
@@ -93,7 +96,7 @@ func (s *sentence) timePairs(a *claims.Arm, outs []spoken) []claims.Pair {
 	var out []claims.Pair
 	for _, base := range bases {
 		for _, m := range later[timeKeyOf(base)] {
-			if out = append(out, claims.Pair{A: m, B: base}); len(out) == mostPairs {
+			if out = append(out, claims.Pair{A: m, B: base, Tie: ofTimes}); len(out) == mostPairs {
 				return out
 			}
 		}
@@ -136,5 +139,5 @@ func (s *sentence) changesOnly(st *claims.Statement) {
 		return
 	}
 	st.Direction = claims.DirectionNotGiven
-	unsure(st)
+	unsure(st, "the sentence speaks of changes and the figures are levels")
 }

@@ -154,7 +154,7 @@ func (c *Claim) tie(a, b *Side) error {
 		}
 		s.Own = true
 		s.A, s.B = claims.Figure{}, claims.Figure{}
-		pair := claims.Pair{A: c.A, B: c.B, Sure: true}
+		pair := claims.Pair{A: c.A, B: c.B}
 		switch sa, sb := partyName(s.Subject), partyName(s.Reference); {
 		case sameName(sa, subject) && sameName(sb, reference):
 		case sameName(sa, reference) && sameName(sb, subject):

@@ -142,8 +142,8 @@ func measureLine(m *claims.Measure) string {
 		arm = m.Arm.Name
 	}
 	line := fmt.Sprintf("%s %s/%s/%s %s: %s %s %s n %s %s", m.Place.Table, arm, m.OutcomeID, m.Condition, m.Unit, m.Mean.Text, m.Spread.Kind, m.Spread.Value.Text, m.N.Text, m.Letters)
-	if m.Doubtful {
-		line += " doubted: " + m.Note
+	if !m.Doubt.Sure() {
+		line += " doubted: " + m.Doubt.String()
 	}
 	return strings.TrimSpace(line)
 }
@@ -182,8 +182,8 @@ func TestDisagreementOnlyAsks(t *testing.T) {
 	c := newConsole(context.Background(), nil, io.Discard, io.Discard)
 	a := c.auditDocument(doc, nil, nil, data)
 	for _, m := range a.Study.Measures {
-		if !m.Doubtful || !strings.Contains(m.Note, "two PDF readers") {
-			t.Errorf("%v: Doubtful = %v, Note = %q; want the doubt of its page", m.Place, m.Doubtful, m.Note)
+		if !strings.Contains(m.Doubt.String(), "two PDF readers") {
+			t.Errorf("%v: Doubt = %q; want the doubt of its page", m.Place, m.Doubt)
 		}
 	}
 	queries := 0
