@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"probity/claims"
-	"probity/claims/reading"
 	"probity/claims/assemble"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 	"probity/extract"
 )
 

@@ -78,6 +78,14 @@ func ReadTextOf(text, quantity string, cat *catalog.Catalog) []*claims.Statement
 	return r.statements
 }
 
+// ReadSentence reads one sentence as a paper's own, with the names in it for
+// arms: whatever a paper would be doubted for is in doubt here too.
+func ReadSentence(text string, cat *catalog.Catalog) []*claims.Statement {
+	r := newReader(&claims.Study{Arms: namesIn(text, cat)}, cat)
+	r.paragraph(text, extract.Place{}, "")
+	return r.statements
+}
+
 // namesIn gives an arm for each name of a typed claim.
 func namesIn(text string, cat *catalog.Catalog) []*claims.Arm {
 	lex := lexer{lex: lexiconOf(cat)}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -16,8 +17,9 @@ import (
 
 func readCommand(c *console) *cobra.Command {
 	var sheet, recognise, numbers bool
+	var sentence string
 	cmd := &cobra.Command{
-		Use:   "read PATH",
+		Use:   "read PATH | --sentence TEXT",
 		Short: "Show what was read of a paper: arms, figures with their places, problems",
 		Long: `read shows what was read of a paper before anything is judged: the arms and
 their names, every summary figure with its place, the figures left aside and
@@ -31,9 +33,23 @@ With --numbers the file is plain text with one sentence a line; for each line
 a line of JSON tells what each of its numbers was taken for, and the closest
 other reading where it is not certain.
 
+With --sentence it takes a sentence in place of a paper and shows what each of
+its numbers was taken for and why, what it compares, and what is in doubt.
+
 PATH is a file, or - for a paper on standard input.`,
-		Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
+		Args: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("sentence") {
+				return cobra.NoArgs(cmd, args)
+			}
+			return cobra.ExactArgs(1)(cmd, args)
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("sentence") {
+				if numbers || sheet || recognise {
+					return errors.New("--sentence reads no paper: leave out --numbers, --sheet and --recognise")
+				}
+				return c.readSentence(sentence)
+			}
 			if numbers {
 				return c.readNumbers(args[0])
 			}
@@ -45,6 +61,7 @@ PATH is a file, or - for a paper on standard input.`,
 	}
 	ocrFlag(cmd, &recognise)
 	cmd.Flags().BoolVar(&numbers, "numbers", false, "tell what each number of a file of sentences is, one JSON line a sentence")
+	cmd.Flags().StringVar(&sentence, "sentence", "", "show how this sentence is read, in place of a paper")
 	cmd.Flags().BoolVar(&sheet, "sheet", false, "print the sheet to fill in with corrections (CSV)")
 	return cmd
 }
@@ -129,6 +146,8 @@ func readReport(doc *extract.Document, study *claims.Study) report.Report {
 	}
 	if len(study.Measures) > 0 {
 		r.Parts = append(r.Parts, measureTable(study.Measures))
+		r.Parts = append(r.Parts, spreadReasons(study.Measures)...)
+		r.Parts = append(r.Parts, doubtedFigures(study.Measures)...)
 	}
 	r.Parts = append(r.Parts, factEntries(study.Design)...)
 	if len(study.Apart) > 0 {
@@ -172,6 +191,59 @@ func measureTable(measures []*claims.Measure) report.Table {
 			{Text: m.Mean.Text, Value: &value, Place: m.Place}, {Text: spread}, {Text: m.Unit}, {Text: m.N.Text}, {Text: m.Letters}, {Text: place.String()}})
 	}
 	return t
+}
+
+// spreadReasons says once for all figures of a table why their spread was
+// taken for what it is.
+func spreadReasons(measures []*claims.Measure) []report.Part {
+	type key struct{ kind, why, table string }
+	var order []key
+	ids := map[key][]string{}
+	for _, m := range measures {
+		if !m.Spread.Known() {
+			continue
+		}
+		k := key{m.Spread.Kind.String(), m.Spread.Why, m.Place.Table}
+		if k.why == "" {
+			k.why = "the paper does not say what it is"
+			if k.table == "" {
+				k.why = "the words of the sentence"
+			}
+		}
+		if ids[k] == nil {
+			order = append(order, k)
+		}
+		ids[k] = append(ids[k], m.ID)
+	}
+	if len(order) == 0 {
+		return nil
+	}
+	t := report.Table{Caption: "Why a spread was taken for what it is", Head: []string{"taken for", "because", "table", "figures"}}
+	for _, k := range order {
+		first, last, n := ids[k][0], ids[k][len(ids[k])-1], len(ids[k])
+		which := first
+		if n > 1 {
+			which = fmt.Sprintf("%d, from %s to %s", n, first, last)
+		}
+		t.Rows = append(t.Rows, []report.Cell{{Text: k.kind}, {Text: k.why}, {Text: k.table}, {Text: which}})
+	}
+	return []report.Part{t}
+}
+
+// doubtedFigures lists the figures that may be others than read: nothing that
+// rests on them is called at odds.
+func doubtedFigures(measures []*claims.Measure) []report.Part {
+	var out []report.Part
+	for _, m := range measures {
+		if m.Doubt.Sure() {
+			continue
+		}
+		if out == nil {
+			out = append(out, report.Heading{Level: 2, Text: "Figures in doubt"})
+		}
+		out = append(out, report.Entry{Lead: m.ID, Tone: report.Careful, Head: m.Mean.Text + ": " + m.Doubt.String(), Place: m.Place})
+	}
+	return out
 }
 
 // shortened keeps a table cell from pushing its row off the screen.
