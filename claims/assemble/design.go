@@ -80,8 +80,12 @@ func otherThanSize(numbers []numberrole.Number, start, end int) bool {
 // powerSentence tells the sizes of a power calculation from those of the
 // work.
 func powerSentence(low string) bool {
-	return strings.Contains(low, "sample size") || strings.Contains(low, "power of") || strings.Contains(low, "power analysis") ||
-		strings.Contains(low, "power calculation") || strings.Contains(low, "statistical power") || strings.Contains(low, "% power") || strings.Contains(low, "power (")
+	for _, w := range []string{"sample size", "power of", "power analysis", "power calculation", "statistical power", "% power", "power (", "of detecting", "to detect a", "β error", "type ii error"} {
+		if strings.Contains(low, w) {
+			return true
+		}
+	}
+	return false
 }
 
 func (p *paper) fact(s *sentence, id string, n extract.Number, unit string, start, end int) claims.Fact {

@@ -87,7 +87,7 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	if f, ok := c.unitSlipBetween(m, t); ok {
 		return f, true
 	}
-	if !sameUnit(m, t) {
+	if !sameUnit(m, t) || anotherSize(m, t) {
 		return claims.Finding{}, false
 	}
 	f := claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{m, t}, Place: m.Place,
@@ -98,7 +98,7 @@ func (c *Case) againstTable(m *claims.Measure) (claims.Finding, bool) {
 	if m.Outcome != "" {
 		f.Message += fmt.Sprintf(" (%s)", m.Outcome)
 	}
-	if !t.Doubt.Sure() || m.Condition != "" && !sameCondition(m.Condition, t.Condition) || nearOne(m, t) {
+	if !t.Doubt.Sure() || m.Condition != "" && !sameCondition(m.Condition, t.Condition) {
 		f.Grade = claims.Query
 	}
 	return f, true
@@ -124,8 +124,9 @@ func (c *Case) witnessed(m, t *claims.Measure) bool {
 	return false
 }
 
-// nearOne reports figures so far apart that another outcome is likely meant.
-func nearOne(m, t *claims.Measure) bool {
+// anotherSize reports figures of which one is so many times the other that
+// another outcome is likely meant.
+func anotherSize(m, t *claims.Measure) bool {
 	a, b := math.Abs(m.Mean.Value), math.Abs(t.Mean.Value)
 	return a == 0 || b == 0 || a/b > 3 || b/a > 3
 }

@@ -237,7 +237,7 @@ func (s *sentence) doubtSaid(st *claims.Statement) {
 		t := s.at(i)
 		switch {
 		case t.inside:
-		case t.is.has(turning) && i > s.from+1, t.is.has(clauseWord) && i > s.from+1:
+		case t.is.has(turning) && i > s.from, t.is.has(clauseWord) && i > s.from+1:
 			st.Doubt.Add("the sentence turns (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
 		case t.is.has(tentative):
 			st.Doubt.Add("the sentence says it with reserve (“"+s.raw(i, i+int(t.span))+"”)", notJoined)
