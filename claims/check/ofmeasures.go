@@ -281,16 +281,18 @@ var spreadRange = Check{
 // runSpreadRange holds each SD against the range printed beside it. The other
 // rows of a table are the witness: one row that cannot be among rows that can
 // is at odds; where the rows misfit together, the columns may be something
-// else than they are called, which is one question.
+// else than they are called, which is one question, led by the row that
+// misfits most.
 func runSpreadRange(c *Case) []claims.Finding {
 	type table struct {
-		off  []claims.Finding
-		fits int
+		worst claims.Finding
+		by    float64 // how many times too large or too small that spread is
+		off   int
 	}
 	tables := map[string]*table{}
 	var order []string
 	for _, m := range c.Study.Measures {
-		f, status := spreadAgainstRange(m)
+		f, status, by := spreadAgainstRange(m)
 		if status == rangeSilent {
 			continue
 		}
@@ -299,23 +301,23 @@ func runSpreadRange(c *Case) []claims.Finding {
 			tables[key] = &table{}
 			order = append(order, key)
 		}
-		if status == rangeFits {
-			tables[key].fits++
-		} else {
-			tables[key].off = append(tables[key].off, f)
+		if status == rangeOff {
+			t := tables[key]
+			if t.off++; t.off == 1 || by > t.by {
+				t.worst, t.by = f, by
+			}
 		}
 	}
 	var out []claims.Finding
 	for _, key := range order {
 		t := tables[key]
-		switch n := len(t.off); {
-		case n == 0:
-		case n == 1:
-			out = append(out, t.off[0])
+		switch f := t.worst; t.off {
+		case 0:
+		case 1:
+			out = append(out, f)
 		default:
-			f := t.off[0]
 			f.Grade = claims.Query
-			f.Message += fmt.Sprintf("; %d more of the table likewise", n-1)
+			f.Message += fmt.Sprintf("; %d more of the table likewise", t.off-1)
 			f.Ask = "Are the two figures the range, or the bounds of an interval; and is the figure beside the mean the standard deviation?"
 			out = append(out, f)
 		}
@@ -332,44 +334,46 @@ const (
 	rangeOff
 )
 
-func spreadAgainstRange(m *claims.Measure) (claims.Finding, rangeStatus) {
-	f := claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Text,
+// spreadAgainstRange also says by how many times a spread misses what the
+// range allows; what cannot be at all misses by any number.
+func spreadAgainstRange(m *claims.Measure) (f claims.Finding, status rangeStatus, by float64) {
+	f = claims.Finding{Grade: claims.AtOdds, Measures: []*claims.Measure{m}, Place: m.Place, Printed: m.Text,
 		Ask: "Which of these figures is as measured?", Caution: "Do not use the spread of this arm before it is cleared up."}
 	if m.Spread.Value.Known() && m.Spread.Value.Value < 0 {
 		f.Grade = claims.Query
 		f.Message = fmt.Sprintf("%s: a spread of %s is printed; a standard deviation is not negative", armName(m), plainNumber(m.Spread.Value))
-		return f, rangeOff
+		return f, rangeOff, math.Inf(1)
 	}
 	if m.RangeWhy == "" || m.Place.Table == "" && m.Place.Section != "" {
-		return f, rangeSilent
+		return f, rangeSilent, 0
 	}
 	low, high := m.Min, m.Max
 	pl, ok1 := printed(low)
 	ph, ok2 := printed(high)
 	pm, ok3 := printed(m.Mean.Number)
 	if !ok1 || !ok2 || !ok3 || ph.Value() < pl.Value() {
-		return f, rangeSilent
+		return f, rangeSilent, 0
 	}
 	if pm.Interval().High < pl.Interval().Low || pm.Interval().Low > ph.Interval().High {
 		if farOutside(m.Mean.Value, low.Value, high.Value) {
-			return f, rangeSilent // the figures are not of one outcome
+			return f, rangeSilent, 0 // the figures are not of one outcome
 		}
 		f.Message = fmt.Sprintf("%s: the %s %s lies outside the printed range %s to %s", armName(m), m.Centre, plainNumber(m.Mean.Number), plainNumber(low), plainNumber(high))
-		return f, rangeOff
+		return f, rangeOff, math.Inf(1)
 	}
 	if m.Centre == claims.Median || m.Spread.Kind != claims.SD || !m.N.Known() || m.N.Value < 2 {
-		return f, rangeSilent
+		return f, rangeSilent, 0
 	}
 	ps, ok := printed(m.Spread.Value)
 	if !ok {
-		return f, rangeSilent
+		return f, rangeSilent, 0
 	}
 	r, err := infer.SDRange(pm, pl, ph, int(math.Round(m.N.Value)))
 	if err != nil {
-		return f, rangeSilent
+		return f, rangeSilent, 0
 	}
 	if r.Meets(ps.Interval()) {
-		return f, rangeFits
+		return f, rangeFits, 0
 	}
 	f.Recomputed = fmt.Sprintf("%s to %s", digits(r.Low), digits(r.High))
 	n := math.Round(m.N.Value)
@@ -383,7 +387,7 @@ func spreadAgainstRange(m *claims.Measure) (claims.Finding, rangeStatus) {
 	} else {
 		f.Message += fmt.Sprintf("the greatest SD of a range of %s is %s", digits(width), fixed(r.High, m.Spread.Value.Decimals+1))
 	}
-	return f, rangeOff
+	return f, rangeOff, max(r.Low/ps.Value(), ps.Value()/r.High)
 }
 
 // farOutside reports a centre so far from the range that it is of something
