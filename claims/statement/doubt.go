@@ -169,7 +169,10 @@ func (s *sentence) rivalFigure(fs []found, f *found, a, b int) int {
 	x := &s.quants[a]
 	for k := range s.quants {
 		q := &s.quants[k]
-		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || s.ofSibling(fs, f, q) || !s.alike(x, q) || q.is == role.Percent || q.is == role.Ratio {
+		if !q.sure && s.number(q.at).Decimals == 0 && s.number(x.at).Decimals > 0 {
+			continue // "a 1 SD increase": perhaps a figure, and not printed as these are
+		}
+		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || s.ofSibling(fs, f, q) || !s.alike(x, q) || q.is != role.Level && q.is != role.Share && q.is != role.Change {
 			continue
 		}
 		return k
