@@ -82,7 +82,8 @@ func (s *sentence) tieDoubt(fs []found, i int) reading.Doubt {
 }
 
 // setAgainst: "versus", "than", "compared with", or "from … to" stands between
-// the two figures, and no other figure does.
+// the two figures, and no other figure does. The claim itself may: "A (54.3)
+// was 20 % lower than B (68.1)".
 func (s *sentence) setAgainst(a, b *quantity) bool {
 	joined := false
 	for i := a.end; i < b.at; i++ {
@@ -95,7 +96,7 @@ func (s *sentence) setAgainst(a, b *quantity) bool {
 		case t.is.has(toWord) && !t.inside && (s.fromBefore(a) || b.at-a.end <= 3 || s.at(a.at).paren >= 0):
 			joined = true
 		case t.sort == numberToken:
-			if k := s.quantAt(i); k >= 0 && s.figureRole(k, nil) {
+			if k := s.quantAt(i); k >= 0 && s.figureRole(k, nil) && s.quants[k].is != role.Percent {
 				return false
 			}
 		}
