@@ -1,11 +1,9 @@
 package assemble
 
 import (
-	"math"
 	"strings"
 
 	"probity/claims"
-	"probity/extract"
 	"probity/extract/numeral"
 )
 
@@ -58,8 +56,11 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 	rd := p.read
 	near := t.marksAt(p)
 	marked := contains(near, "mean") || contains(near, "median") || contains(near, "sd") || contains(near, "se") || contains(near, "iqr")
-	if rd.Form == numeral.Count || rd.Form == numeral.Spread && rd.Sign != "±" && (t.isCount(p) || !marked && contains(t.marks, "count") && rd.Number.Decimals == 0) {
+	if t.counted(p.r, p.c) {
 		return roleWords["count"]
+	}
+	if t.unsettled(p.r, p.c) {
+		return "two figures whose meaning is not stated"
 	}
 	if t.apart != "" && !(rd.Sign == "±" && marked && t.apart != modelTable) {
 		return t.apart
@@ -126,46 +127,6 @@ func (t *table) bareFigure(p part, parts map[string]part, near []string) string 
 func (t *table) siblings(p part) bool {
 	k := t.column(p.c)
 	return k.spreads > k.figures && k.spreads > 1 && t.row[p.r].role == ""
-}
-
-// isCount tells "12 (40)", a count with its percentage, from "12 (4)", a mean
-// with its SD: the percentages of a column go with its counts.
-func (t *table) isCount(p part) bool {
-	rd := p.read
-	if contains(t.row[p.r].marks, "count") || contains(t.col[p.c].marks, "count") {
-		return true
-	}
-	if rd.Number.Decimals > 0 || rd.Sign != "(" && rd.Sign != "[" {
-		return false
-	}
-	if n := t.rowColN(p); n > 0 && percentFits(rd.Number.Value, rd.Spread, n) {
-		return true
-	}
-	if rd.Spread.Value > 100 || !total100(rd) {
-		return false
-	}
-	total := rd.Number.Value / rd.Spread.Value * 100
-	for _, q := range t.column(p.c).counts {
-		if q.Number.Value != rd.Number.Value && percentFits(q.Number.Value, q.Spread, total) {
-			return true
-		}
-	}
-	return false
-}
-
-// total100 reports whether a count and its percentage lead to a whole total.
-func total100(rd *numeral.Reading) bool {
-	if rd.Spread.Value == 0 || rd.Number.Value > rd.Spread.Value*100 {
-		return false
-	}
-	return rd.Number.Value/rd.Spread.Value*100 >= rd.Number.Value
-}
-
-func percentFits(count float64, percent extract.Number, total float64) bool {
-	if total <= 0 || count > total {
-		return false
-	}
-	return math.Abs(100*count/total-percent.Value) <= percent.Half()+0.5*math.Pow10(-percent.Decimals)+1e-9
 }
 
 func (t *table) rowColN(p part) float64 {

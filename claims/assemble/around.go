@@ -8,8 +8,8 @@ import (
 	"probity/extract/numeral"
 )
 
-// around reads what the caption and the notes say for the whole table.
-func (t *table) around() {
+// told reads what the caption and the notes say for the whole table.
+func (t *table) told() {
 	t.marks = strongMarks(t.ls.cat, t.caption.text)
 	t.why = "caption"
 	for _, n := range t.notes {
@@ -20,7 +20,6 @@ func (t *table) around() {
 		t.marks = append(t.marks, more...)
 	}
 	t.spread = spreadIn(t.marks)
-	t.legend = t.readLegend()
 }
 
 // strongMarks lists the marks of centre and spread in running words.

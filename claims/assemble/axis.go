@@ -147,7 +147,23 @@ func (t *table) contradicted() {
 		if t.plusMinus(-1, c) {
 			clear(&t.col[c])
 		}
+		if t.col[c].role == "count" && t.meansIn(c) {
+			t.col[c].role = "" // its rows tell which are counts
+		}
 	}
+}
+
+// meansIn reports whether a row says that its figures are means with their
+// spread, in column c too: "Age, mean (SD)" under "Group A, n (%)".
+func (t *table) meansIn(c int) bool {
+	for r := t.g.head; r < len(t.row); r++ {
+		if n := len(t.row[r].labels); n > 0 && t.row[r].data() && t.g.read[r][c].Form == numeral.Spread {
+			if l := t.row[r].labels[n-1]; l.speaks() < 0 && l.spread() != "" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // plusMinus reports whether most cells of a row or column are printed with ±.
@@ -321,9 +337,7 @@ func (t *table) lively() {
 				continue
 			}
 			marked := t.caption.centre() && rd.Number.Decimals > 0 || contains(a.marks, "mean") || contains(a.marks, "median") || contains(a.marks, "sd") || contains(t.col[c].marks, "mean") || contains(t.col[c].marks, "median")
-			// "600 (85)" is a mean where the caption says so and nothing speaks of counts.
-			told := t.caption.centre() && !contains(a.marks, "count") && !contains(t.col[c].marks, "count")
-			if rd.Form == numeral.Spread && (rd.Sign != "(" || rd.Number.Decimals > 0 || marked || told) || rd.Form == numeral.Interval || rd.Form == numeral.Figure && marked {
+			if t.spreadAt(r, c) || rd.Form == numeral.Interval || rd.Form == numeral.Figure && marked {
 				a.live, any = true, true
 			}
 		}
@@ -347,7 +361,7 @@ func (t *table) livelyColumns() {
 		for r := t.g.head; r < len(t.g.rows) && !a.live; r++ {
 			rd := &t.g.read[r][c]
 			rowMark := contains(t.row[r].marks, "mean") || contains(t.row[r].marks, "median")
-			a.live = t.row[r].live && (rd.Form == numeral.Spread || rd.Form == numeral.Interval || rd.Form == numeral.Figure && (rowMark || t.caption.centre() && rd.Number.Decimals > 0))
+			a.live = t.row[r].live && (t.spreadAt(r, c) || rd.Form == numeral.Interval || rd.Form == numeral.Figure && (rowMark || t.caption.centre() && rd.Number.Decimals > 0))
 		}
 		any = any || a.live
 	}

@@ -18,9 +18,6 @@ type column struct {
 	n                map[string]extract.Number // the first n below each row of labels, as labelPaths gives them
 }
 
-// mostCounts is how many different counts of a column are held against a cell.
-const mostCounts = 300
-
 // column gives the sums of column c.
 func (t *table) column(c int) *column {
 	if t.columns == nil {
@@ -33,9 +30,7 @@ func (t *table) column(c int) *column {
 }
 
 func (t *table) sumColumn(c int) *column {
-	type count struct{ value, percent, half float64 }
 	out := &column{n: map[string]extract.Number{}}
-	seen := map[count]bool{}
 	first := true
 	for r := t.g.head; r < len(t.g.rows); r++ {
 		rd := &t.g.read[r][c]
@@ -58,12 +53,6 @@ func (t *table) sumColumn(c int) *column {
 			out.figures++
 		case rd.Form == numeral.Spread && rd.Sign != "/":
 			out.spreads++
-		}
-		if rd.Form == numeral.Spread && rd.Number.Decimals == 0 && rd.Number.Value != 0 && rd.Spread.Value != 0 && len(out.counts) < mostCounts {
-			if k := (count{rd.Number.Value, rd.Spread.Value, rd.Spread.Half()}); !seen[k] {
-				seen[k] = true
-				out.counts = append(out.counts, rd)
-			}
 		}
 	}
 	return out

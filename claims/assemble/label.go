@@ -118,6 +118,7 @@ func (ls *labels) parse(text string) *label {
 	for _, m := range ls.cat.Marks(text) {
 		if m.Row.Kind == "count" {
 			l.marks = append(l.marks, "count")
+			text = text[:m.Start] + strings.TrimPrefix(text[m.End:], ")") // its % is no unit
 			break
 		}
 	}

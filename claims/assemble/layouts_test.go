@@ -2,6 +2,7 @@ package assemble_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -103,7 +104,7 @@ func lineOf(m *claims.Measure) string {
 }
 
 func TestLayouts(t *testing.T) {
-	for _, c := range append(layouts, moreLayouts...) {
+	for _, c := range slices.Concat(layouts, moreLayouts, pairLayouts) {
 		t.Run(c.name, func(t *testing.T) {
 			doc := paperOf(t, c.methods, c.table)
 			study := assemble.Study(doc, nil, catalog.Default())

@@ -46,6 +46,7 @@ type table struct {
 	taken     map[*claims.Arm]bool   // those of armBy
 
 	// What is found once for the table, when first asked for.
+	tallies   [][]tally // what each "a (b)" is
 	columns   []*column
 	blockRows map[int][]int
 	armNames  map[string]bool // the names of its groups
@@ -88,6 +89,8 @@ func (p *paper) layOut(t *extract.Table) *table {
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)
 	tb.axes()
+	tb.told()
+	tb.tally()
 	tb.lively()
 	tb.dims()
 	tb.roles()
@@ -103,7 +106,7 @@ func (t *table) again() {
 
 // readTable reads the measures and results of a table.
 func (p *paper) readTable(tb *table) {
-	tb.around()
+	tb.legend = tb.readLegend()
 	tb.apart = tb.whyApart()
 	tb.measures()
 	tb.results()
