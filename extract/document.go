@@ -91,6 +91,7 @@ type Table struct {
 	Rows    [][]Cell // rectangular; a merged cell stands in each place it covers
 	Notes   []string // footnotes and legend, in order
 	Doubt   string   // why the reading of rows and columns may be wrong; "" if sound
+	Cut     string   // what of it was too large to be read; "" if it is whole
 }
 
 func (*Table) isBlock() {}

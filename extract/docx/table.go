@@ -25,7 +25,7 @@ func (r *reader) table(n *xmltree.Node) {
 	outer, outerMarks := r.held, r.marks
 	r.held, r.marks = nil, nil
 	t := &extract.Table{}
-	t.Rows, t.Head, t.Doubt = grid.Fill(r.rows(rows))
+	grid.Fill(t, r.rows(rows))
 	held, marks := r.held, r.marks
 	r.held, r.marks = outer, outerMarks
 	for _, key := range marks {

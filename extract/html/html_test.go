@@ -154,6 +154,19 @@ func TestHugeSpansAreCut(t *testing.T) {
 	}
 }
 
+// What of a table is left out is said, with the name of the table.
+func TestCutTablesAreNamed(t *testing.T) {
+	row := "<tr>" + strings.Repeat("<td>1.5 ± 0.3</td>", 500) + "</tr>"
+	d := read(t, `<table><caption>Table 4. Invented forces.</caption>`+strings.Repeat(row, 900)+`</table>`)
+	if len(d.Problems) != 1 {
+		t.Fatalf("problems %v, want one", d.Problems)
+	}
+	p := d.Problems[0]
+	if p.Place.Table != "4" || !strings.Contains(p.What, "of its 900 rows the last 100 are not read") || p.Try == "" { // 400,000 places
+		t.Errorf("%v: %s; %s", p.Place, p.What, p.Try)
+	}
+}
+
 func TestMissingTables(t *testing.T) {
 	for name, page := range map[string]string{
 		"link to a page":  `<figure><figcaption>Table 2 Time.</figcaption><a href="/tables/2">Full size table</a></figure>`,

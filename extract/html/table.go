@@ -211,7 +211,7 @@ func (r *reader) table(n *html.Node, t *extract.Table) {
 		return
 	}
 	rows, notes := rowsOf(n)
-	t.Rows, t.Head, t.Doubt = grid.Fill(rows)
+	grid.Fill(t, rows)
 	t.Notes = append(append([]string(nil), t.Notes...), notes...)
 	r.TableAt(t)
 }

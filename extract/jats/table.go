@@ -123,7 +123,7 @@ func (r *reader) panels(n *xmltree.Node, t extract.Table) int {
 	for _, g := range groups {
 		rows, notes := r.rows(g)
 		panel := t
-		panel.Rows, panel.Head, panel.Doubt = grid.Fill(rows)
+		grid.Fill(&panel, rows)
 		panel.Notes = append(append([]string(nil), t.Notes...), notes...)
 		if len(panel.Rows) > 0 {
 			r.Table(&panel)

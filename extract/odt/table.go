@@ -35,7 +35,7 @@ func (r *reader) table(n *xmltree.Node) {
 			rows = append(rows, row)
 		}
 	}
-	t.Rows, t.Head, t.Doubt = grid.Fill(rows)
+	grid.Fill(t, rows)
 	held := r.held
 	r.held = outer
 	for _, h := range held {

@@ -58,9 +58,9 @@ func leadsIn(b []string) bool {
 
 func filled(rows []grid.Row) *extract.Table {
 	t := &extract.Table{}
-	t.Rows, t.Head, t.Doubt = grid.Fill(rows)
+	grid.Fill(t, rows)
 	if t.Head > 1 && spread(rows, t) {
-		t.Rows, t.Head, t.Doubt = grid.Fill(rows)
+		grid.Fill(t, rows)
 	}
 	if len(t.Rows) == 0 {
 		return nil

@@ -199,6 +199,9 @@ func (w *Writer) Table(t *extract.Table) {
 		t.Part = w.parts[name]
 		w.parts[name]++
 	}
+	if t.Cut != "" {
+		w.Problem(name, "the table is larger than any that is printed: "+t.Cut, "divide it into several tables")
+	}
 	t.Place = extract.Place{File: w.Doc.File, Section: extract.InTable, Table: name}
 	for i, row := range t.Rows {
 		for j := range row {

@@ -2,13 +2,18 @@
 // cover several rows and columns, into the full rectangle that extract.Table
 // promises.
 //
-//	[]Row{Cells as written} → [][]extract.Cell, every place filled
+//	[]Row{Cells as written} → extract.Table, every place filled
 //
 // It also says how many leading rows are header, because that question is the
 // same for every format. What a table is about it does not know.
 package grid
 
-import "probity/extract"
+import (
+	"fmt"
+	"strings"
+
+	"probity/extract"
+)
 
 // Limits against tables made to exhaust memory. The widest table we know of in
 // print has some sixty columns.
@@ -26,26 +31,39 @@ type Row struct {
 	Group int  // row group it is in; a cell never reaches into another group
 }
 
-// Fill makes the full rectangle. Rows with nothing printed in them (spacers,
-// rules) are dropped, and cells that reached over them cover one row less.
-// Head is the number of leading header rows. Doubt says what was cut or
-// contradictory; it is empty for a sound table.
-func Fill(rows []Row) (cells [][]extract.Cell, head int, doubt string) {
-	b := &builder{most: 2000}
+// Fill makes the full rectangle of t. Rows with nothing printed in them
+// (spacers, rules) are dropped, and cells that reached over them cover one row
+// less. Head is the number of leading header rows. Doubt says what is cut or
+// contradictory, Cut what is left out; both are empty for a sound table.
+func Fill(t *extract.Table, rows []Row) {
+	b := &builder{most: 2000, end: len(rows)}
 	for _, r := range rows {
 		b.most = min(b.most+maxEmpty*(1+len(r.Cells)), maxCells)
 	}
 	b.below = below(rows)
-	for i := range rows {
-		if b.place(rows, i); b.doubt == tooLarge {
-			break
-		}
+	for i := 0; i < b.end; i++ {
+		b.place(rows, i)
 	}
 	b.square()
+	t.Cut = b.cut(len(rows))
 	b.drop()
-	head = headRows(b.grid, b.marked)
-	indent(b.grid[min(head, len(b.grid)):])
-	return b.grid, head, b.doubt
+	t.Rows, t.Head, t.Doubt = b.grid, headRows(b.grid, b.marked), b.doubt
+	indent(t.Rows[min(t.Head, len(t.Rows)):])
+	if t.Cut != "" {
+		t.Doubt = "it is larger than any table that is printed: " + t.Cut
+	}
+}
+
+// cut says what of the rows as written was left out.
+func (b *builder) cut(rows int) string {
+	var said []string
+	if b.wide {
+		said = append(said, fmt.Sprintf("its columns after the %dth are not read", maxCols))
+	}
+	if b.end < rows {
+		said = append(said, fmt.Sprintf("of its %d rows the last %d are not read", rows, rows-b.end))
+	}
+	return strings.Join(said, "; ")
 }
 
 // builder lays rows one after another, remembering which columns are still
@@ -59,9 +77,9 @@ type builder struct {
 	most   int // places that may be filled
 	below  []int
 	doubt  string
+	wide   bool // cells stood beyond the last column that is read
+	end    int  // rows that are read
 }
-
-const tooLarge = "the table's merged cells make it larger than any that is printed; the rest of it is not read"
 
 // reach is what is left of a merged cell in one column below its first row.
 type reach struct {
@@ -78,10 +96,16 @@ func (b *builder) place(rows []Row, i int) {
 	col := 0
 	for _, c := range row.Cells {
 		line, col = b.carry(line, col)
-		line, col = b.write(line, col, c, b.below[i])
-		if b.doubt == tooLarge {
-			break
+		if col >= maxCols {
+			b.wide = b.wide || !c.Empty()
+			continue
 		}
+		c.Rows, c.Cols = clip(c.Rows, b.below[i]), clip(c.Cols, maxCols-col)
+		if b.count+len(line)+c.Cols > b.most {
+			b.end = i
+			return
+		}
+		line, col = b.write(line, col, c)
 	}
 	line, _ = b.carry(line, col)
 	for col = len(line); col < len(b.open); col++ {
@@ -121,12 +145,7 @@ func (b *builder) carry(line []extract.Cell, col int) ([]extract.Cell, int) {
 }
 
 // write puts one printed cell into the row and marks what it covers.
-func (b *builder) write(line []extract.Cell, col int, c extract.Cell, below int) ([]extract.Cell, int) {
-	c.Rows, c.Cols = b.clip(c.Rows, below), b.clip(c.Cols, maxCols-col)
-	if c.Cols == 0 || b.count+len(line)+c.Cols > b.most {
-		b.doubt = tooLarge
-		return line, col
-	}
+func (b *builder) write(line []extract.Cell, col int, c extract.Cell) ([]extract.Cell, int) {
 	copied := c
 	copied.Copy, copied.Rows, copied.Cols = true, 0, 0
 	for k := 0; k < c.Cols; k++ {
@@ -148,7 +167,7 @@ func (b *builder) write(line []extract.Cell, col int, c extract.Cell, below int)
 
 // clip keeps a span between one and what is left. Zero and less mean one: a
 // format that gives zero the meaning "to the end" says so before.
-func (b *builder) clip(span, most int) int {
+func clip(span, most int) int {
 	if span < 1 {
 		span = 1
 	}
@@ -165,9 +184,8 @@ func (b *builder) square() {
 		width = max(width, len(r))
 	}
 	if width*len(b.grid) > b.most {
-		b.doubt = tooLarge
-		b.grid = b.grid[:b.most/width]
-		b.marked = b.marked[:len(b.grid)]
+		b.end = b.most / width
+		b.grid, b.marked = b.grid[:b.end], b.marked[:b.end]
 	}
 	for i, r := range b.grid {
 		for len(r) < width {

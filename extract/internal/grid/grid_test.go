@@ -16,11 +16,12 @@ func TestOverlap(t *testing.T) {
 	wide.Cols = 2
 	tall := cell("a")
 	tall.Rows = 2
-	_, _, doubt := grid.Fill([]grid.Row{
+	var got extract.Table
+	grid.Fill(&got, []grid.Row{
 		{Cells: []extract.Cell{cell("x"), tall}},
 		{Cells: []extract.Cell{wide}},
 	})
-	if doubt == "" {
+	if got.Doubt == "" {
 		t.Error("overlapping merged cells are read without doubt")
 	}
 }
@@ -40,15 +41,16 @@ func TestFigure(t *testing.T) {
 func TestIndent(t *testing.T) {
 	deep := cell("Corvo")
 	deep.Indent = 7
-	rows, _, _ := grid.Fill([]grid.Row{
+	var got extract.Table
+	grid.Fill(&got, []grid.Row{
 		{Cells: []extract.Cell{cell("File"), cell("s")}, Head: true},
 		{Cells: []extract.Cell{cell("Heat-treated"), cell("")}},
 		{Cells: []extract.Cell{cell("\u00a0\u00a0Vexil"), cell("12.3")}},
 		{Cells: []extract.Cell{deep, cell("11.0")}},
 	})
 	for i, want := range []int{0, 0, 1, 2} {
-		if got := rows[i][0].Indent; got != want {
-			t.Errorf("row %d: indent %d, want %d", i, got, want)
+		if level := got.Rows[i][0].Indent; level != want {
+			t.Errorf("row %d: indent %d, want %d", i, level, want)
 		}
 	}
 }
@@ -64,13 +66,14 @@ func TestSpan(t *testing.T) {
 func ExampleFill() {
 	group := cell("Vexil")
 	group.Rows = 2
-	rows, head, _ := grid.Fill([]grid.Row{
+	var t extract.Table
+	grid.Fill(&t, []grid.Row{
 		{Cells: []extract.Cell{cell("File"), cell("Mean")}},
 		{Cells: []extract.Cell{group, cell("12.3")}},
 		{Cells: []extract.Cell{cell("13.0")}},
 	})
-	for i, row := range rows {
-		fmt.Println(i < head, row[0].Text(), row[0].Copy, row[1].Text())
+	for i, row := range t.Rows {
+		fmt.Println(i < t.Head, row[0].Text(), row[0].Copy, row[1].Text())
 	}
 	// Output:
 	// true File false Mean
