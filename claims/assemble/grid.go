@@ -22,6 +22,7 @@ type grid struct {
 	filled   []int  // figures in the body of each column
 	style    numeral.Style
 	headings [][]string // per column, the distinct headings from the top
+	deepest  int        // section headings in a row, where more than mostLevels are
 }
 
 // rowInfo says what a body row is.
@@ -234,6 +235,7 @@ func (g *grid) sections(ls *labels) {
 			run++
 			if stack = append(stack, text); len(stack) > mostLevels {
 				stack = slices.Clone(stack[1:])
+				g.deepest = max(g.deepest, run)
 			}
 		default:
 			if run > 0 && run < last {

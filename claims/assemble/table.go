@@ -81,13 +81,10 @@ func (p *paper) learnGroups(tb *table) {
 // layOut reads the labels of a table and decides what its dimensions are.
 func (p *paper) layOut(t *extract.Table) *table {
 	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}, knew: len(p.arms.learned)}
-	if t.Head > mostLevels {
-		p.study.Problems = append(p.study.Problems, &extract.Problem{Place: t.Place, What: fmt.Sprintf("%d rows are marked as headings; the first %d are read as such", t.Head, mostLevels),
-			Try: "mark only its rows of headings as such"})
-	}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)
+	tb.levels()
 	tb.axes()
 	tb.told()
 	tb.tally()
@@ -95,6 +92,20 @@ func (p *paper) layOut(t *extract.Table) *table {
 	tb.dims()
 	tb.roles()
 	return tb
+}
+
+// levels says which headings of a table are left out because there are more
+// than any table prints.
+func (t *table) levels() {
+	say := func(what, try string, n int) {
+		t.study.Problems = append(t.study.Problems, &extract.Problem{Place: t.place, What: fmt.Sprintf(what, n, mostLevels), Try: try})
+	}
+	if n := t.g.t.Head; n > mostLevels {
+		say("%d rows are marked as headings; the first %d are read as such", "mark only its rows of headings as such", n)
+	}
+	if n := t.g.deepest; n > mostLevels {
+		say("%d headings follow one another inside the table; the last %d are read as headings of the rows below", "leave out those that head no row", n)
+	}
 }
 
 // again decides anew what the dimensions are, now that more groups are known.
