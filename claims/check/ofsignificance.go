@@ -241,6 +241,7 @@ func runLettersFigures(c *Case) []claims.Finding {
 	}
 	tables := map[string]*table{}
 	var order []string
+	var out []claims.Finding
 	done := map[*claims.Measure]bool{}
 	for _, m := range c.Study.Measures {
 		if m.Letters == "" || done[m] || m.Place.Table == "" || !m.Doubt.Sure() {
@@ -257,6 +258,9 @@ func runLettersFigures(c *Case) []claims.Finding {
 			order = append(order, m.Place.Table)
 		}
 		if len(family) > mostLettered {
+			out = append(out, claims.Finding{Grade: claims.Caution, Place: m.Place,
+				Message: fmt.Sprintf("letters stand with %d figures of one outcome; more than %d are not held against each other", len(family), mostLettered),
+				Caution: "The letters of these figures were not checked against the figures."})
 			continue
 		}
 		for i, a := range family {
@@ -272,7 +276,6 @@ func runLettersFigures(c *Case) []claims.Finding {
 			}
 		}
 	}
-	var out []claims.Finding
 	for _, key := range order {
 		switch t := tables[key]; {
 		case len(t.off) == 0:
