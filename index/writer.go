@@ -330,9 +330,8 @@ func (w *Writer) Add(e Entry, replaces string) error {
 	w.waiting = append(w.waiting, x)
 	w.writing <- struct{}{}
 	go func() {
-		x.err = w.writeFolder(x.temp, x.entry, x.record)
+		w.write(x)
 		<-w.writing
-		close(x.done)
 	}()
 	w.forget(e.ID)
 	w.note(r, "")
@@ -346,6 +345,23 @@ func (w *Writer) Add(e Entry, replaces string) error {
 		w.Commit()
 	}
 	return nil
+}
+
+// write writes the folder of an entry and says when it is done.
+func (w *Writer) write(x *written) {
+	defer close(x.done)
+	x.err = spared(func() error { return w.writeFolder(x.temp, x.entry, x.record) })
+}
+
+// spared runs f. A panic becomes an error: it must not end the program while
+// other papers are on their way to the disk.
+func spared(f func() error) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("%v; this is a fault of probity, please report it", p)
+		}
+	}()
+	return f()
 }
 
 func (w *Writer) writeFolder(temp string, e Entry, r *Record) error {
@@ -419,7 +435,11 @@ func (w *Writer) Flush() error {
 // commits is the goroutine that brings batches to the disk, in order.
 func (w *Writer) commits() {
 	for batch := range w.batches {
-		err := w.commit(batch)
+		broken := true
+		err := spared(func() (err error) { err, broken = w.commit(batch), false; return err })
+		if broken {
+			err = fmt.Errorf("the library broke off (%w); what is in it is safe, run the command again", err)
+		}
 		if err != nil {
 			w.failed.CompareAndSwap(nil, &err)
 		}
