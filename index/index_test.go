@@ -296,13 +296,9 @@ func TestSecondWriterWaitsAndSays(t *testing.T) {
 		t.Fatal(err)
 	}
 	second := &Library{Dir: l.Dir, opt: Options{Synonyms: testNames, Wait: 120 * time.Millisecond}}
-	start := time.Now()
 	_, err = second.Writer()
 	if err == nil || !strings.Contains(err.Error(), "in use by another probity") || !strings.Contains(err.Error(), "waited 120ms") {
 		t.Errorf("second writer: %v, want a message that says who and how long", err)
-	}
-	if took := time.Since(start); took > 5*time.Second {
-		t.Errorf("second writer waited %v, want about 120 ms", took)
 	}
 	if records, bad := second.List(); len(records) != 2 || len(bad) > 0 {
 		t.Errorf("List beside a writer = %d papers, %v; want 2", len(records), bad)

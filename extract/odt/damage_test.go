@@ -5,7 +5,6 @@ import (
 	"os"
 	"strings"
 	"testing"
-	"time"
 
 	"probity/extract/internal/harm"
 	"probity/extract/odt"
@@ -32,7 +31,7 @@ func TestDamaged(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	harm.Run(t, files, harm.Parts("content.xml"), *damaged, 5*time.Second, odt.Read)
+	harm.Run(t, files, harm.Parts("content.xml"), *damaged, odt.Read)
 }
 
 // Where the text is damaged that is said and every figure is doubted; where it

@@ -152,10 +152,14 @@ func news(intact, got *extract.Document) bool {
 // tally is what became of the copies damaged in one way.
 type tally struct{ copies, refused, said, unsaid, lossy int }
 
+// patience is far beyond what reading a copy needs on the busiest machine; what
+// hangs does not outlast it.
+const patience = 5 * time.Minute
+
 // Run reads n damaged copies of the files, each way in its turn: each gives a
-// document or a problem that says what to do, in the time allowed; a copy of
-// which more figures are gone than tolerated says so.
-func Run(t *testing.T, files []File, ways []Way, n int, allowed time.Duration, read func(data []byte, name string) (*extract.Document, error)) {
+// document or a problem that says what to do, and none hangs; a copy of which
+// more figures are gone than tolerated says so.
+func Run(t *testing.T, files []File, ways []Way, n int, read func(data []byte, name string) (*extract.Document, error)) {
 	t.Helper()
 	intact := make([]*extract.Document, len(files))
 	counts := make([]map[string]int, len(files))
@@ -167,7 +171,6 @@ func Run(t *testing.T, files []File, ways []Way, n int, allowed time.Duration, r
 		intact[i], counts[i] = d, figures(d)
 	}
 	tallies := make([]tally, len(ways))
-	var slowest time.Duration
 	for i := range n {
 		w, k := i%len(ways), i/len(ways)%len(files)
 		r := rand.New(rand.NewPCG(2026, uint64(i)))
@@ -177,17 +180,14 @@ func Run(t *testing.T, files []File, ways []Way, n int, allowed time.Duration, r
 			data = Bytes[again].Do(r, data)
 			what += ", " + Bytes[again].Name
 		}
-		began := time.Now()
-		doc, err := read(data, files[k].Name)
-		took := time.Since(began)
-		slowest = max(slowest, took)
 		name := fmt.Sprintf("copy %d (%s, %s, %d bytes)", i, files[k].Name, what, len(data))
+		late := time.AfterFunc(patience, func() { panic(name + " hangs") })
+		doc, err := read(data, files[k].Name)
+		late.Stop()
 		y := &tallies[w]
 		y.copies++
 		var p *extract.Problem
 		switch {
-		case took > allowed:
-			t.Errorf("%s took %v, want at most %v", name, took, allowed)
 		case err != nil && (!errors.As(err, &p) || p.What == "" || p.Try == ""):
 			t.Errorf("%s: %v, want a problem that says what to do", name, err)
 		case err != nil:
@@ -212,5 +212,4 @@ func Run(t *testing.T, files []File, ways []Way, n int, allowed time.Duration, r
 	for i, y := range tallies {
 		t.Logf("%-22s %4d copies: %4d refused, %4d read with a problem said, %4d lose over %.0f %% of the figures, %4d lose some unsaid", ways[i].Name, y.copies, y.refused, y.said, y.lossy, 100*tolerated, y.unsaid)
 	}
-	t.Logf("slowest %v", slowest)
 }
