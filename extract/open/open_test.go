@@ -143,6 +143,7 @@ func TestLatePDF(t *testing.T) {
 		{"a line", "\r\n", ""},
 		{"900 bytes", strings.Repeat("X-Header: made up\n", 50), ""},
 		{"2 kB", strings.Repeat("X-Header: made up\r\n\r\n", 100), "begins after 2100 other bytes"},
+		{"2 kB of blanks", strings.Repeat(" ", 2048), "begins after 2048 other bytes"},
 		{"2 kB that are no text", strings.Repeat("\x00\x01\x02\xff", 500), "begins after 2000 other bytes"},
 	}
 	for _, tt := range tests {

@@ -21,10 +21,11 @@ const (
 )
 
 // pdfStart is where the PDF begins, -1: it is none. The mark stands at the
-// start of a line. Beyond the first kilobyte a text may quote it, so a version
+// start of a line, or nothing but white space stands before it. Beyond the first kilobyte a text may quote it, so a version
 // and what every PDF ends with are asked for, too.
 func pdfStart(data []byte) int {
 	head := data[:min(len(data), pdfReach)]
+	blank := len(head) - len(bytes.TrimLeft(head, " \t\r\n\f\x00"))
 	end := -1 // looked for once, and only where a mark stands late
 	for at := 0; ; at++ {
 		i := bytes.Index(head[at:], []byte("%PDF-"))
@@ -32,7 +33,7 @@ func pdfStart(data []byte) int {
 			return -1
 		}
 		at += i
-		begins := at == 0 || data[at-1] < 0x20 || data[at-1] >= 0x7f
+		begins := at == 0 || data[at-1] < 0x20 || data[at-1] >= 0x7f || at == blank
 		if begins && at < pdfHead {
 			return at
 		}
