@@ -84,7 +84,11 @@ func (l *Library) lastState(who string) *Reader {
 	if err != nil { // it is just being replaced
 		return nil
 	}
-	l.say("another probity%s is changing the library; this answers from its last state that can be searched, with %d papers", who, m.Papers)
+	papers := fmt.Sprint(m.Papers, " papers")
+	if m.Papers == 1 {
+		papers = "1 paper"
+	}
+	l.say("another probity%s is changing the library; this answers from its last state that can be searched, with %s", who, papers)
 	return &Reader{Library: l, idx: idx, words: l.words()}
 }
 

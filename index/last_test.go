@@ -35,6 +35,25 @@ func findsBeside(t *testing.T, l *Library, q string) int {
 	return found.Total
 }
 
+// One paper is one, not "1 papers".
+func TestBesideAWriterOfOne(t *testing.T) {
+	l := shelf(t, many(1)...)
+	w, err := l.Writer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w.Close()
+	var said []string
+	r, err := another(l, time.Minute, &said).Reader()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Close()
+	if len(said) == 0 || !strings.HasSuffix(said[0], "with 1 paper") {
+		t.Errorf("it says %q, want the one paper at the end", said)
+	}
+}
+
 // TestFindBesideAWriter searches while writers hold the lock: whatever they do,
 // the answer is that of the state before.
 func TestFindBesideAWriter(t *testing.T) {
