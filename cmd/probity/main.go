@@ -133,7 +133,26 @@ misfit is a question to the authors, not an accusation.`,
 	for _, command := range commands {
 		root.AddCommand(command(c))
 	}
+	sayUse(root)
 	return root.ExecuteContext(c.ctx)
+}
+
+// sayUse adds to errors of the command line how each command is used.
+func sayUse(cmd *cobra.Command) {
+	cmd.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w; %s --help lists what there is", err, c.CommandPath())
+	})
+	if fits := cmd.Args; fits != nil {
+		cmd.Args = func(c *cobra.Command, args []string) error {
+			if fits(c, args) != nil {
+				return fmt.Errorf("the arguments do not fit; it is used so: %s", c.UseLine())
+			}
+			return nil
+		}
+	}
+	for _, sub := range cmd.Commands() {
+		sayUse(sub)
+	}
 }
 
 // errSaid marks an error whose message was already shown.

@@ -58,7 +58,11 @@ func (t *tally) left() string {
 	if t.total == 0 {
 		return "how many were not begun is not known"
 	}
-	return fmt.Sprintf("%d of %d files not begun", t.total-int(t.begun.Load()), t.total)
+	left := t.total - int(t.begun.Load())
+	if left == 0 {
+		return "every file was begun"
+	}
+	return fmt.Sprintf("%d of %d files not begun", left, t.total)
 }
 
 // A gate lets writes through, each as a whole, until it is shut: what is left

@@ -120,6 +120,7 @@ func TestStop(t *testing.T) {
 			stderr: counts, stdout: "this page holds 1 of 4 files"},
 		{args: []string{"audit", "--format", "html", "long.txt", "good.txt"}, signal: syscall.SIGINT,
 			stderr: "stopped before the end: 0 papers done, 1 of 2 files not begun\n", empty: true},
+		{args: []string{"audit", "long.txt"}, signal: syscall.SIGINT, stderr: "stopped before the end: 0 papers done, every file was begun\n", empty: true},
 		{args: []string{"read", "long.txt"}, signal: syscall.SIGINT, stderr: "stopped before the end; nothing was printed", empty: true},
 		{args: []string{"add", "--library", "lib", "good.txt", "long.txt", "more.txt", "good.txt"}, signal: syscall.SIGTERM,
 			stderr: ", 2 of 4 files not begun"},
