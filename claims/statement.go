@@ -87,6 +87,7 @@ type Statement struct {
 	Unit      string         // "%", "x", or the unit of a difference
 	Scale     Scale          // of a difference: to the unit of the figures it is held against
 	Word      bool           // a number word: "twice", "half", "a third"
+	Most      bool           // "up to", "as much as": the greatest of several
 	Adjusted  bool           // said of adjusted means
 	Median    bool           // said of medians
 	BeforeTo  bool           // before–after within the same specimens

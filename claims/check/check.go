@@ -30,7 +30,7 @@ var All = []Check{
 	percentBase, overHundred, directionCheck, notReproduced, significanceLevel, significanceCheck, printedPCheck, repeatedP, statisticCheck, degreesOfFreedom,
 	abstractTable, lettersFigures, pImpossible, nArithmetic,
 	cyclesTime, toughnessBound, unitSlip, granularity, spreadRange, swappedSpread, repeatedFigures, changeSum,
-	classPair, adjustedMeans, mixedConditions, runOuts, standardTest, sizeAlone,
+	classPair, bestOfMany, adjustedMeans, mixedConditions, runOuts, standardTest, sizeAlone,
 	equivalence, clinicalWording, wideInterval, spreadUnstated,
 }
 

@@ -42,7 +42,11 @@ func claimOf(s *claims.Statement) (claimed, bool) {
 		c.plain = false
 		c.box = interval.Interval{Low: v * (1 - wordWidth), High: v * (1 + wordWidth)}
 	}
-	switch s.Value.Relation {
+	relation := s.Value.Relation
+	if s.Most && relation == extract.LessEqual {
+		relation = extract.About // the greatest of several, and mostly a rounded one
+	}
+	switch relation {
 	case extract.About:
 		c.plain = false
 		c.box = c.box.Hull(interval.Interval{Low: v * (1 - aboutWidth), High: v * (1 + aboutWidth)})

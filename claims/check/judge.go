@@ -320,7 +320,11 @@ func (j *judge) decideChange(s *claims.Statement, c claimed, a, b side, sure boo
 		leaveOpen(out, why, whichMeant)
 		return
 	}
-	if (s.Word || s.Value.Relation == extract.About) && withinWords(natural, c) {
+	if s.Most && inTable(a, b) {
+		leaveOpen(out, why, "the greatest of several is named, and another pair may give it")
+		return
+	}
+	if (s.Word || s.Most || s.Value.Relation == extract.About) && withinWords(natural, c) {
 		leaveOpen(out, why, "how far the words stretch is not said")
 		return
 	}

@@ -30,6 +30,28 @@ var classPair = Check{
 	},
 }
 
+var bestOfMany = Check{
+	Name:   "best-of-many",
+	Asks:   "Is a figure the greatest of several, told as if it were the usual one?",
+	Source: "best of many comparisons: Gelman & Loken 2014 Am Sci 102:460 (from memory)",
+	Run: func(c *Case) []claims.Finding {
+		var out []claims.Finding
+		c.own(func(j claims.Judgement) {
+			s := j.Statement
+			if !s.Most || j.Verdict == claims.NotCheckable {
+				return
+			}
+			f := about(j, claims.Caution)
+			f.Recomputed = recomputedText(j)
+			f.Message = fmt.Sprintf("%s is told as the greatest of several; the others were less", s.Printed)
+			f.Caution = "Say what was usual, with its figures; not “up to”."
+			f.Ask = "What did the other comparisons give?"
+			out = append(out, f)
+		})
+		return out
+	},
+}
+
 // pairOfMany tells which of many pairs a figure fits, and what all of one
 // side against all of the other give.
 func pairOfMany(j claims.Judgement) (claims.Finding, bool) {

@@ -90,6 +90,7 @@ func (s *sentence) multiple(i int) (value, high extract.Number, at int, isWord, 
 func (s *sentence) foldStatement(value, high extract.Number, at, end int) *claims.Statement {
 	st := &claims.Statement{Kind: claims.Fold, Form: claims.Times, Unit: "x", Value: value, High: high, Printed: s.raw(at, end)}
 	st.Value.Relation = s.boundOf(at, s.relationBefore(at))
+	st.Most = s.mostOf(at)
 	return st
 }
 

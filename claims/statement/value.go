@@ -25,6 +25,7 @@ func (s *sentence) printValue(st *claims.Statement, q *quantity) {
 		st.Printed += "%"
 	}
 	st.Value.Relation = s.boundOf(q.at, q.relation)
+	st.Most = s.mostOf(q.at)
 	if q.highAt >= 0 {
 		st.High = s.number(q.highAt)
 	} else if p := s.rangeStart(q); p >= 0 {
@@ -92,6 +93,22 @@ func (s *sentence) boundOf(i int, printed extract.Relation) extract.Relation {
 		break
 	}
 	return printed
+}
+
+// mostOf reads "up to", "as much as", "a maximum of" before the value at i: a
+// value that is reached, not only a bound.
+func (s *sentence) mostOf(i int) bool {
+	for j := i - 1; j >= max(s.from, i-4); j-- {
+		switch t := s.at(j); {
+		case t.inside, t.is.has(filler):
+		case t.is.has(boundDown):
+			w := s.word(j)
+			return w == "up" || w == "as" || w == "a"
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 func (s *sentence) overAlone(j int) bool { return s.word(j) == "over" || s.word(j) == "above" }
