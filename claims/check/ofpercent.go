@@ -146,7 +146,7 @@ var notReproduced = Check{
 			grade := claims.AtOdds
 			switch {
 			case j.Verdict == claims.DoesNotReproduce:
-			case !j.Doubt.Sure() && len(j.Recomputed) > 0 && s.A.Known() && s.Kind != claims.Difference:
+			case !j.Doubt.Sure() && len(j.Recomputed) > 0 && s.A.Known() && s.Kind != claims.Difference && !s.Word && !s.Median:
 				grade = claims.Query
 			default:
 				return
