@@ -330,7 +330,7 @@ var equivalence = Check{
 		var out []claims.Finding
 		c.own(func(j claims.Judgement) {
 			s := j.Statement
-			if !s.Equal {
+			if !s.Equal || beforeTreatment(s.Text) {
 				return
 			}
 			f := about(j, claims.Caution)
@@ -349,8 +349,26 @@ var equivalence = Check{
 			f.Ask = "Which difference would have mattered, and was it excluded?"
 			out = append(out, f)
 		})
-		return onePerSentence(out)
+		out = onePerSentence(out)
+		if len(out) > 1 {
+			out[0].Message += fmt.Sprintf("; %d more sentences likewise", len(out)-1)
+			out = out[:1]
+		}
+		return out
 	},
+}
+
+// beforeTreatment tells a sentence on what groups were like at the start: that
+// they are alike is hoped for by design, and no result (CONSORT 2010, item 15:
+// Moher et al. BMJ 340:c869).
+func beforeTreatment(text string) bool {
+	text = strings.ToLower(text)
+	for _, w := range []string{"baseline", "characteristics", "demographic", "randomi", "at entry", "at admission", "preoperative", "pre-operative"} {
+		if strings.Contains(text, w) {
+			return true
+		}
+	}
+	return false
 }
 
 func measureText(m *claims.Measure) string {
