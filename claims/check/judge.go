@@ -54,7 +54,7 @@ type judge struct {
 	study  *claims.Study
 	cat    *catalog.Catalog
 	design design
-	merit  []string // words of better and worse
+	merit  map[string][][]string // words of better and worse
 
 	// compared keeps what was recomputed: one pair stands behind several
 	// statements and checks.
@@ -117,30 +117,28 @@ func near(text, figure string) string {
 
 // speaksOfMerit looks for the catalogue's words of better and worse.
 func (j *judge) speaksOfMerit(text string) bool {
-	text = " " + strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) {
-			return unicode.ToLower(r)
-		}
-		return ' '
-	}, text) + " "
-	for _, word := range j.merit {
-		if strings.Contains(text, word) {
-			return true
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })
+	for i, first := range words {
+		for _, phrase := range j.merit[first] {
+			if len(phrase) <= len(words)-i && slices.Equal(phrase, words[i:i+len(phrase)]) {
+				return true
+			}
 		}
 	}
 	return false
 }
 
-// meritWords lists the catalogue's words of better and worse, each between
-// spaces.
-func meritWords(cat *catalog.Catalog) []string {
-	var out []string
+// meritWords lists the catalogue's words of better and worse by their first.
+func meritWords(cat *catalog.Catalog) map[string][][]string {
+	out := map[string][][]string{}
 	for _, p := range cat.Phrases {
 		if !strings.HasSuffix(p.Kind, "-merit") {
 			continue
 		}
 		for _, word := range strings.Split(p.Text, "|") {
-			out = append(out, " "+word+" ")
+			if phrase := strings.Fields(word); len(phrase) > 0 {
+				out[phrase[0]] = append(out[phrase[0]], phrase)
+			}
 		}
 	}
 	return out
