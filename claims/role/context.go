@@ -384,7 +384,7 @@ func (c *context) back(i, most int, over class) int {
 		case t.sort == sign && t.sign == '.' && c.is(j-1, cLabel|cCiting|cAgainst) && !t.gap:
 		case t.sort == sign:
 			return -1
-		case t.is&over != 0 && t.is&^(cFiller|cJoiner|over) == 0:
+		case t.is&over != 0 && t.is&^(cFiller|cJoiner|cFunction|over) == 0:
 		case t.sort == word:
 			return j
 		}
@@ -433,13 +433,11 @@ func (c *context) adjectival(n *num) bool {
 		return false
 	}
 	t := c.at(n.end)
-	if t.sort != word || t.is&(cJoiner|cAgainst|cComparative|cWhen|cFate|cEnrol|cTime|cSet|cFiller|cFrom|cChangeNoun|cDiff|cInterval|cSpread|cTimes|cPeople|cSpecimen|cShare|cRegimen|cMean|cLasting|cBoundWord|cChangeVerb|cThreshold|cAge) != 0 {
+	if t.sort != word || t.is&(cFunction|cJoiner|cAgainst|cComparative|cWhen|cFate|cEnrol|cTime|cSet|cFiller|cFrom|cChangeNoun|cDiff|cInterval|cSpread|cTimes|cPeople|cSpecimen|cShare|cRegimen|cMean|cLasting|cBoundWord|cChangeVerb|cThreshold|cAge) != 0 {
 		return false
 	}
 	switch t.low {
-	case "in", "on", "among", "per", "by", "when", "while", "whereas", "which", "who", "that", "but", "did", "does", "has", "have", "had", "under", "within", "without", "between", "across",
-		"into", "if", "than", "each", "into the", "towards", "only", "if the", "because", "since", "because of", "there", "higher", "would", "could", "may", "can", "it", "they", "we", "this", "these", "using", "also", "not",
-		"significantly", "statistically", "ago", "prior", "apart", "until", "once", "both", "all", "below", "above", "off", "on the", "around", "away", "behind", "beyond", "long", "wide", "thick", "deep", "high", "tall":
+	case "away", "behind", "beyond", "below", "above", "across", "ago", "prior", "apart", "once", "off", "around", "towards", "higher", "significantly", "statistically", "long", "wide", "thick", "deep", "high", "tall":
 		return false
 	}
 	return len(t.low) > 2

@@ -63,6 +63,7 @@ const (
 	cPower
 	cSetVerb
 	cLife
+	cFunction
 )
 
 var classNames = map[string]class{
@@ -72,7 +73,7 @@ var classNames = map[string]class{
 	"label": cLabel, "calendar": cCalendar, "comparative": cComparative, "changeNoun": cChangeNoun, "changeVerb": cChangeVerb, "diff": cDiff,
 	"against": cAgainst, "shareWord": cShare, "times": cTimes, "boundWord": cBoundWord, "thresholdWord": cThreshold, "age": cAge, "when": cWhen,
 	"lasting": cLasting, "pointNoun": cPoint, "citing": cCiting, "joiner": cJoiner, "filler": cFiller, "monthName": cMonth, "money": cMoney,
-	"fromWord": cFrom, "named": cNamed, "hyphenNoun": cHyphenNoun, "partWord": cPart, "powerWord": cPower, "setVerb": cSetVerb, "lifeWord": cLife,
+	"fromWord": cFrom, "named": cNamed, "hyphenNoun": cHyphenNoun, "partWord": cPart, "powerWord": cPower, "setVerb": cSetVerb, "lifeWord": cLife, "functionWord": cFunction,
 }
 
 // lexicon is signs.csv made ready for look-up.

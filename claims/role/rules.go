@@ -244,7 +244,7 @@ func (c *context) pairFollows(i int) bool {
 	for j := b + 1; j < s; j++ {
 		if c.of[j] >= 0 {
 			count++
-		} else if c.at(j).sort == word && c.low(j) != "to" {
+		} else if c.at(j).sort == word && c.low(j) != "to" || c.sign(j) == '/' {
 			return false
 		}
 	}
@@ -526,6 +526,7 @@ func ofCount(c *context, i int) {
 	if b := c.inBracket(i); b > 0 && i > 0 && c.nums[i-1].pct && c.nums[i-1].end == b {
 		if c.sign(next) == '/' || c.low(next) == "of" {
 			c.vote(i, Count, 3, "the count behind a percentage")
+			c.vote(i-1, Share, 5, "the percentage of a count")
 		}
 	}
 	if j := next; n.unitText == "" && c.at(j).sort == word && (c.sign(j+1) == '(' || c.sign(j+1) == '[') {
@@ -543,7 +544,7 @@ func ofCount(c *context, i int) {
 			break
 		}
 	}
-	if n.unitText == "" && c.is(next, cFate) && !c.is(n.tok-1, cLabel) && !n.signed {
+	if n.unitText == "" && c.is(next, cFate) && !c.is(n.tok-1, cLabel) && !n.signed && !c.productName(n.tok-1) {
 		c.vote(i, Count, 4, "so many of whom something is told")
 	}
 	if n.word && c.people(n) >= 0 && n.value < 5 {
@@ -747,16 +748,31 @@ func (c *context) label(i int) {
 			w = 4
 		}
 		c.vote(i, Name, w, "behind the noun of a label")
-	case before.upper && before.is&^(cFiller) == 0 && n.decimals == 0 && n.value < 2000 && j == n.tok-1 && j > 0 && c.at(n.tok).gap && (before.glued || c.at(j-1).sort != sign || c.sign(j-1) == '(' || c.sign(j-1) == ','):
+	case j == n.tok-1 && c.productName(j) && n.decimals == 0 && (n.value < 2000 || before.glued) && c.at(n.tok).gap:
 		w := 4.0
-		if j == 0 {
-			w = 2
+		if !before.glued && c.beginsSentence(j) {
+			w = 2.5
 		}
 		c.vote(i, Name, w, "behind a capitalised name")
 	}
 	if c.sign(n.last+1) == '.' && false {
 		return
 	}
+}
+
+// productName: a capitalised word of which nothing else is known.
+func (c *context) productName(j int) bool {
+	t := c.at(j)
+	return t.sort == word && t.upper && t.is == 0
+}
+
+// beginsSentence: a word that would have its capital in any case.
+func (c *context) beginsSentence(j int) bool {
+	if j == 0 {
+		return true
+	}
+	s := c.sign(j - 1)
+	return s == '.' || s == ':' || s == '•' || s == '“' || s == '"'
 }
 
 // ofTime: "at 6 months", "for 8 weeks", "8-week treatment", "aged 35 to 49 years".

@@ -1,0 +1,72 @@
+package role_test
+
+import "testing"
+
+// TestForms holds single forms of numbers; all of them must be right. The
+// sentences are invented.
+func TestForms(t *testing.T) {
+	tests := []struct{ text, want string }{
+		// how a figure is printed
+		{"The gap was 1,85 mm in the milled group.", "1,85=level"},
+		{"Of 10 450 files, 188 (1.8 %) had fractured.", "10 450=total 188=count 1.8=share"},
+		{"Of 10,450 files, 188 (1.8%) had fractured.", "10,450=total 188=count 1.8=share"},
+		{"The load was 1.068,4 ± 210,5 N.", "1.068,4=level 210,5=spread"},
+		{"The correlation was strong (r = ·85).", "·85=statistic"},
+		{"The roughness was 0·72 ± 0·11 µm.", "0·72=level 0·11=spread"},
+		{"The mean time was 7:58 min with Korvel and 6:12 min with Brisa.", "7:58=level 6:12=level"},
+		// a figure and its spread, range or interval
+		{"Korvel had a mean torque of 42.9 (SD value = 11.5) N.", "42.9=level 11.5=spread"},
+		{"The mean pain was 42.9 (3.7) after Brisa.", "42.9=level 3.7=spread"},
+		{"Healing was seen in 42.9% (3/7) of the teeth.", "42.9=share 3=count 7=total"},
+		{"The median was 4 (range 2–9).", "4=level 2=range-bound 9=range-bound"},
+		{"The median was 94 s (IQR 81–120).", "94=level 81=range-bound 120=range-bound"},
+		{"The mean was 3.4 mm (95 % CI 1.2 to 5.6).", "3.4=level 95=level-of-confidence 1.2=ci-bound 5.6=ci-bound"},
+		{"The mean difference was 0.46 (95% CI: 0.22, 0.70).", "0.46=change 95=level-of-confidence 0.22=ci-bound 0.70=ci-bound"},
+		{"Scores of 2.8 [SE 0.3] were found.", "2.8=level 0.3=spread"},
+		// tests
+		{"The groups differed (F(2,42) = 57.3, p < .001).", "2=df 42=df 57.3=statistic .001=p"},
+		{"The groups did not differ (t = 1.07, df = 28, P = .29).", "1.07=statistic 28=df .29=p"},
+		{"No difference was found (H(3) = 2.9; p = .03).", "3=df 2.9=statistic .03=p"},
+		{"The groups differed (p = 0,021).", "0,021=p"},
+		{"The level of significance was set at α = 0.05.", "0.05=alpha"},
+		{"Failure was rarer (OR 0.41, 95 % CI 0.18–0.93).", "0.41=effect 95=level-of-confidence 0.18=ci-bound 0.93=ci-bound"},
+		{"Failure was as frequent (HR = 1.10).", "1.10=effect"},
+		// people and specimens
+		{"The files were divided into three groups (n = 12 each).", "three=other 12=n"},
+		{"Forty premolars were collected.", "Forty=n"},
+		{"6/30 files fractured.", "6=count 30=total"},
+		{"Five of the nine implants failed.", "Five=count nine=total"},
+		{"In all, 11 adverse events were seen.", "11=count"},
+		// settings
+		{"Brisa 20 broke.", "20=name"},
+		{"A 22G needle was used.", "22=dose"},
+		{"Canals were enlarged to 25/.06.", "25=dose .06=dose"},
+		{"Files were rotated at 300 rpm and 2.5 Ncm.", "300=dose 2.5=dose"},
+		{"Canals were irrigated with 5 mL of 17 % EDTA.", "5=dose 17=dose"},
+		{"Patients took 400 mg twice daily.", "400=dose twice=dose"},
+		{"Bracket strength rose at 6 months.", "6=time-point"},
+		{"An 8-week treatment followed.", "8=duration"},
+		{"Pockets of ≥ 5 mm were treated.", "5=threshold"},
+		// claims
+		{"The torque was 14–17 % lower with Korvel.", "14=percent-claim 17=percent-claim"},
+		{"The life of Korvel was 2.3-fold longer.", "2.3=ratio-claim"},
+		{"The life of Korvel was twice as long.", "twice=ratio-claim"},
+		{"The life of Korvel was 1.8 times longer.", "1.8=ratio-claim"},
+		{"The pain fell by 1.15 points.", "1.15=change"},
+		// citations, names, the rest
+		{"This was reported before [12].", "12=citation"},
+		{"This was reported before [12, 15–17].", "12=citation 15=citation 17=citation"},
+		{"Halvik et al.35 reported this.", "35=citation"},
+		{"Halvik et al. (2014) reported this.", "2014=citation"},
+		{"Details are given in Table 2 and Fig. 3.", "2=name 3=name"},
+		{"Groups 1, 2 and 5 did not differ.", "1=name 2=name 5=name"},
+		{"The price was €18.50.", "18.50=money"},
+		{"The HbA1c was measured.", "1=name"},
+		{"A two-way ANOVA was used.", "two=name"},
+	}
+	for _, tt := range tests {
+		if got := roles(tt.text); got != tt.want {
+			t.Errorf("roles(%q) = %s, want %s", tt.text, got, tt.want)
+		}
+	}
+}
