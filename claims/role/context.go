@@ -8,6 +8,13 @@ import (
 	"probity/claims/reading"
 )
 
+// Walks along a list or within a bracket end after so many numbers or tokens,
+// so that time grows with the length of a text; no list of means is as long.
+const (
+	longList    = 40
+	longBracket = 200
+)
+
 // num is a number under reading.
 type num struct {
 	tok, last int // its first and last token
@@ -25,6 +32,8 @@ type num struct {
 	colon     bool   // 1:42
 	prev      int    // the number it follows in a list, -1
 	next      int
+	head      int // the first and the last number of its list: itself where it stands alone
+	foot      int
 	joint     string // what joins it to prev: ",", "to", "vs", "/"
 	ballot    reading.Ballot[Role]
 }
@@ -234,18 +243,21 @@ func (c *context) unit(i int) {
 	case t.sort == word:
 		k := t.is & (cTime | cSet | cMoney)
 		if k != 0 {
-			t.is = k | t.is&(cLasting|cAge|cCalendar|cWhen) // "12 min" is no minimum, "30 s" no SD
+			t.is = k | t.is&(cLasting|cAge|cCalendar|cWhen|cUnit) // "12 min" is no minimum, "30 s" no SD
 		}
 		if raw := c.raw(j); k&cTime != 0 && (raw == "H" || raw == "D" || raw == "S") {
 			k = 0
 		}
 		n.unit, n.unitText, n.end = k, c.raw(j), j+1
-		if k == 0 && !unitLike(c.raw(j)) {
+		if k == 0 && !c.unitLike(j) {
 			n.unitText, n.end = "", n.last+1
 			break
 		}
 		for c.sign(n.end) == '/' && c.at(n.end+1).sort == word {
 			n.unitText += "/" + c.raw(n.end+1)
+			if (n.unitText == "J/cm" || n.unitText == "mJ/cm") && n.unit == 0 {
+				n.unit = cSet
+			}
 			n.end += 2
 			if n.unit == cSet && n.unitText != "" && perVolume(n.unitText) {
 				n.unit = 0
@@ -254,7 +266,7 @@ func (c *context) unit(i int) {
 				n.unit = 0
 			}
 		}
-		if s := c.sign(n.end); (s == '·' || s == '.' || s == '∙' || s == '⋅') && !c.at(n.end).gap && c.at(n.end+1).sort == word && !c.at(n.end+1).gap && unitLike(c.raw(n.end+1)) {
+		if s := c.sign(n.end); (s == '·' || s == '.' || s == '∙' || s == '⋅') && !c.at(n.end).gap && c.at(n.end+1).sort == word && !c.at(n.end+1).gap && c.unitLike(n.end+1) {
 			n.unitText += "·" + c.raw(n.end+1)
 			n.end += 2
 		}
@@ -277,33 +289,34 @@ func areaUnit(w string) bool {
 // perVolume: what is measured in blood, not what is given.
 func perVolume(u string) bool {
 	switch u[strings.IndexByte(u, '/')+1:] {
-	case "dl", "dL", "l", "L", "ml", "mL", "g", "cm":
+	case "dl", "dL", "l", "L", "ml", "mL", "g", "mm":
 		return true
+	case "cm":
+		return !strings.HasPrefix(u, "J") && !strings.HasPrefix(u, "mJ") && !strings.HasPrefix(u, "mW") && !strings.HasPrefix(u, "W")
 	}
 	return false
 }
 
-// unitLike: a short unit that is no word of the lexicon: N, mm, MPa, cm, g.
-func unitLike(w string) bool {
-	switch w {
-	case "N", "mm", "cm", "m", "MPa", "GPa", "kPa", "Pa", "g", "kg", "Ncm", "kN", "mN", "gf", "nm", "µm", "μm", "L", "l", "dl", "mmHg", "mmol", "mol", "nmol", "pmol", "µmol", "μmol",
-		"D", "dB", "J", "mJ", "K", "U", "kJ", "cycles", "points", "units", "degrees", "percentage", "score", "scores", "point", "microg", "VFDs", "VFD", "ng", "pg", "VHN", "HV", "pts", "NCF", "bpm", "beats", "rad", "meq", "mEq", "unit":
-		return true
-	}
-	return false
-}
+// unitLike: a token is a unit, whether of what is set or of what is measured.
+func (c *context) unitLike(i int) bool { return c.is(i, cUnit) }
 
 // lists joins the numbers that stand in one list, and lends them the unit
 // behind the last.
 func (c *context) lists() {
+	for i := range c.nums {
+		c.nums[i].head, c.nums[i].foot = i, i
+	}
 	for i := 1; i < len(c.nums); i++ {
 		a, b := &c.nums[i-1], &c.nums[i]
-		if j, ok := c.joined(a, b); ok {
-			b.prev, a.next, b.joint = i-1, i, j
+		if j, ok := c.joined(a, b); ok && !(c.gluedToWord(a) && strings.ContainsAny(j, "v&")) {
+			b.prev, a.next, b.joint, b.head = i-1, i, j, a.head
 		}
 	}
 	for i := len(c.nums) - 2; i >= 0; i-- {
 		a := &c.nums[i]
+		if a.next >= 0 {
+			a.foot = c.nums[a.next].foot
+		}
 		if b := &c.nums[i+1]; b.rel == '±' && a.unitText == "" && b.unitText != "" && b.tok-a.end <= 3 {
 			a.unit, a.unitText, a.pct, a.lent = b.unit, b.unitText, b.pct, true
 		}
@@ -316,22 +329,27 @@ func (c *context) lists() {
 	}
 }
 
+// gluedToWord: "HbA1", "T2".
+func (c *context) gluedToWord(n *num) bool {
+	return !n.word && !c.at(n.tok).gap && c.at(n.tok-1).sort == word
+}
+
 // lends reports whether the unit behind the later number of a list is that of
 // the one before it too: "9.3 and 7.9 mm", but not "p = 0.001, 81 %".
 func (c *context) lends(b, a *num) bool {
 	switch {
-	case b.unitText == "" || a.word != b.word || a.colon, strings.ContainsRune("$€£¥", c.sign(a.tok-1)) && c.sign(a.tok-1) != 0, strings.Contains(b.joint, ";") || b.joint == "/", c.is(b.end, cInterval):
+	case b.unitText == "" || a.word != b.word || a.colon, strings.ContainsRune("$€£¥", c.sign(a.tok-1)) && c.sign(a.tok-1) != 0, strings.Contains(b.joint, ";") || b.joint == "/" && b.unit != cSet, c.is(c.skipHyphen(b.end), cInterval):
 		return false
 	case b.rel == a.rel, b.rel == 0 && a.rel != 0 && strings.ContainsRune("<>≤≥~", a.rel):
 		return true
 	}
-	return b.rel == 0 && b.joint != ","
+	return b.rel == 0 && b.joint != "," && !(a.rel == '=' && strings.Contains(b.joint, "v"))
 }
 
 // tail is the last number of a list, behind which its unit stands.
 func (c *context) tail(i int) *num {
 	n := &c.nums[i]
-	for n.lent && n.next >= 0 {
+	for s := 0; n.lent && n.next >= 0 && s < longList; s++ {
 		n = &c.nums[n.next]
 	}
 	return n
@@ -349,11 +367,17 @@ func (c *context) joined(a, b *num) (string, bool) {
 		switch {
 		case t.sort == sign && (t.sign == ',' || t.sign == ';'):
 			joint += string(t.sign)
+		case t.sort == sign && strings.ContainsRune("–—", t.sign) && t.gap && c.at(j+1).gap && c.is(a.tok-1, cLabel):
+			return "", false // "Group 1 – 1 min"
+		case t.low == "and" && a.decimals == 0 && b.decimals > 0 && c.is(a.tok-1, cLabel|cSettingWord):
+			return "", false // "34.2 for size 25 and 61.7 for size 40"
 		case t.sort == sign && strings.ContainsRune("–-−‐→", t.sign):
 			joint += "-"
 		case t.sort == sign && t.sign == '/':
 			joint += "/"
-		case t.sort == sign && strings.ContainsRune("<>≤≥=+", t.sign), t.sort == sign && strings.ContainsRune("&×", t.sign):
+		case t.sort == sign && strings.ContainsRune("<>≤≥=+", t.sign):
+		case t.sort == sign && (t.sign == '&' || t.sign == '×'):
+			joint += string(t.sign)
 		case t.sort == word && (t.low == "and" || t.low == "or" || t.low == "then"):
 			joint += "&"
 		case t.sort == word && t.low == "to":
@@ -367,7 +391,7 @@ func (c *context) joined(a, b *num) (string, bool) {
 			return "", false
 		}
 	}
-	return joint, true
+	return joint, joint != ""
 }
 
 // back walks from a number over signs, fillers and the numbers of its list to
@@ -384,7 +408,7 @@ func (c *context) back(i, most int, over class) int {
 		case t.sort == sign && t.sign == '.' && c.is(j-1, cLabel|cCiting|cAgainst) && !t.gap:
 		case t.sort == sign:
 			return -1
-		case t.is&over != 0 && t.is&^(cFiller|cJoiner|cFunction|over) == 0:
+		case t.is&over != 0 && t.is&^(cFiller|cJoiner|cFunction|cOutcomeVerb|over) == 0:
 		case t.sort == word:
 			return j
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"unicode"
 
 	"probity/claims/catalog"
 )
@@ -64,6 +65,10 @@ const (
 	cSetVerb
 	cLife
 	cFunction
+	cScale
+	cFound
+	cOutcomeVerb
+	cUnit // also the units of one word of units.csv
 )
 
 var classNames = map[string]class{
@@ -73,7 +78,7 @@ var classNames = map[string]class{
 	"label": cLabel, "calendar": cCalendar, "comparative": cComparative, "changeNoun": cChangeNoun, "changeVerb": cChangeVerb, "diff": cDiff,
 	"against": cAgainst, "shareWord": cShare, "times": cTimes, "boundWord": cBoundWord, "thresholdWord": cThreshold, "age": cAge, "when": cWhen,
 	"lasting": cLasting, "pointNoun": cPoint, "citing": cCiting, "joiner": cJoiner, "filler": cFiller, "monthName": cMonth, "money": cMoney,
-	"fromWord": cFrom, "named": cNamed, "hyphenNoun": cHyphenNoun, "partWord": cPart, "powerWord": cPower, "setVerb": cSetVerb, "lifeWord": cLife, "functionWord": cFunction,
+	"fromWord": cFrom, "named": cNamed, "hyphenNoun": cHyphenNoun, "partWord": cPart, "powerWord": cPower, "setVerb": cSetVerb, "lifeWord": cLife, "functionWord": cFunction, "scaleWord": cScale, "foundVerb": cFound, "outcomeVerb": cOutcomeVerb, "unit": cUnit,
 }
 
 // lexicon is signs.csv made ready for look-up.
@@ -107,8 +112,24 @@ func lexiconOf(cat *catalog.Catalog) *lexicon {
 			l.add(w, is, s.Exact)
 		}
 	}
+	for _, u := range cat.Units {
+		if u.Quantity == "ratio plain" || u.Quantity == "ph" {
+			continue // "an index of 2", "pH 6": said before the number
+		}
+		for _, w := range u.Aliases {
+			l.addUnit(w)
+		}
+	}
 	lexicons.Store(cat, l)
 	return l
+}
+
+// addUnit keeps a unit of one word, unless the word does something else in
+// running text ("teeth", "index", "rotation").
+func (l *lexicon) addUnit(w string) {
+	if strings.IndexFunc(w, func(r rune) bool { return !unicode.IsLetter(r) }) < 0 && l.words[strings.ToLower(w)]&^(cScale|cHyphenNoun|cPart|cStatistic) == 0 {
+		l.exact[w] |= cUnit
+	}
 }
 
 func (l *lexicon) add(words string, is class, exact bool) {

@@ -14,6 +14,12 @@ var rules = []func(*context, int){
 // ofForm: what the shape of a number alone says.
 func ofForm(c *context, i int) {
 	n := &c.nums[i]
+	if c.proportion(i) {
+		c.vote(i, Dose, 3, "one side of a proportion")
+		if c.near(i, cEnrol, 8, 8) >= 0 || c.near(i, cPart, 0, 4) >= 0 {
+			c.vote(i, Other, 4, "one side of a proportion")
+		}
+	}
 	switch {
 	case n.word && !isRatioWord(c.low(n.tok)) && !n.pct:
 		c.vote(i, Other, 1.5, "a number word")
@@ -37,11 +43,24 @@ func ofForm(c *context, i int) {
 	}
 }
 
+// proportion: "2:1", "1:100,000".
+func (c *context) proportion(i int) bool {
+	n := &c.nums[i]
+	side := func(j int) bool {
+		return c.sign(j) == ':' && !c.at(j).gap && !c.at(j+1).gap && c.at(j-1).sort == digits && c.at(j+1).sort == digits
+	}
+	return n.decimals == 0 && (side(n.tok-1) || side(n.last+1))
+}
+
 // ofP: "p = 0.03", "P-value for difference <0.0001".
 func ofP(c *context, i int) {
 	n := &c.nums[i]
-	if n.word || n.pct || n.unitText != "" || n.value > 1.01 && n.value != 10 || n.value < 0 {
+	power := c.sign(n.last+1) == '×' && c.raw(n.last+2) == "10" || n.value == 10 && c.sign(n.tok-1) == '×'
+	if n.word || n.pct || n.unitText != "" || n.value > 1.01 && n.value != 10 && !power || n.value < 0 {
 		return
+	}
+	if n.value < 1 && n.decimals > 1 && c.clauseStart(i, cP) {
+		c.vote(i, P, 4, "the sentence speaks of p values")
 	}
 	j := c.back(i, 9, cFiller|cJoiner)
 	for steps := 0; j >= 0 && steps < 5 && !c.is(j, cP); steps++ {
@@ -56,7 +75,7 @@ func ofP(c *context, i int) {
 		return
 	}
 	for k := n.tok - 1; k > j; k-- {
-		if x := c.of[k]; x >= 0 && c.nums[x].value > 1.01 {
+		if x := c.of[k]; x >= 0 && c.nums[x].value > 1.01 && !power {
 			return
 		}
 		if c.of[k] >= 0 && (c.sign(k+1) == ')' || c.sign(k+1) == ';') {
@@ -81,7 +100,7 @@ func ofAlpha(c *context, i int) {
 	if n.pct && c.low(n.end) == "level" || n.pct && c.low(n.end) == "significance" || n.value < .2 && n.decimals > 0 && c.low(n.end) == "level" {
 		c.vote(i, Alpha, 9, "a level of significance")
 	}
-	if n.value < .2 && n.decimals > 1 && c.near(i, cAlpha, 8, 3) >= 0 {
+	if n.value < .2 && n.decimals > 1 && c.near(i, cAlpha, 8, 6) >= 0 {
 		c.vote(i, Alpha, 3, "near a level of significance")
 	}
 }
@@ -93,7 +112,7 @@ func ofStatistic(c *context, i int) {
 		return
 	}
 	j := n.tok - 1
-	if b := c.inBracket(i); b > 0 && !c.at(b).gap && c.is(b-1, cStatistic) && c.at(b-1).sort == word && c.at(b).shut > 0 {
+	if b := c.inBracket(i); b > 0 && !c.at(b).gap && (c.is(b-1, cStatistic) && c.at(b-1).sort == word || c.chiSquare(b-1)) && c.at(b).shut > 0 {
 		c.vote(i, DF, 10, "in the brackets of a statistic")
 		return
 	}
@@ -101,7 +120,7 @@ func ofStatistic(c *context, i int) {
 		c.vote(i, DF, 9, "the second degrees of freedom")
 		return
 	}
-	if t := c.at(j); t.sort == word && !c.at(n.tok).gap && c.is(j, cStatistic) && t.end-t.start <= 2 && c.equalsSoon(n.last+1) {
+	if t := c.at(j); t.sort == word && (!c.at(n.tok).gap || n.decimals == 0 && c.sign(n.last+1) == '=') && c.is(j, cStatistic) && t.end-t.start <= 2 && c.equalsSoon(n.last+1) && !(n.value == 2 && strings.ContainsAny(c.raw(j), "χrRη")) {
 		c.vote(i, DF, 10, "degrees of freedom below a statistic") // F1,410 =
 		return
 	}
@@ -117,10 +136,13 @@ func ofStatistic(c *context, i int) {
 	if n.rel == 0 && c.at(n.tok-1).sort != word && c.sign(n.tok-1) != ':' && n.prev < 0 {
 		return
 	}
+	if n.decimals > 0 && n.value < 1 && n.rel == 0 && c.clauseStart(i, cStatistic) {
+		c.vote(i, Statistic, 3, "the sentence speaks of a coefficient")
+	}
 	switch {
 	case n.rel != 0 && c.sign(n.tok-1-b2i(n.signed)) != 0 && c.statisticBefore(i):
 		c.vote(i, Statistic, 10, "behind a test statistic")
-	case k >= 0 && c.is(k, cStatistic) && (n.rel != 0 || c.at(k).end-c.at(k).start > 3) && !c.is(k, cP):
+	case k >= 0 && c.is(k, cStatistic) && (n.rel != 0 || c.at(k).end-c.at(k).start > 2) && !c.is(k, cP):
 		c.vote(i, Statistic, 8, "behind a test statistic")
 	}
 }
@@ -146,12 +168,17 @@ func (c *context) statisticBefore(i int) bool {
 				break
 			}
 		}
-		return o > 0 && c.is(o-1, cStatistic)
+		return o > 0 && (c.is(o-1, cStatistic) || c.chiSquare(o-1))
 	}
 	for n := 0; n < 5 && j >= 0 && (c.at(j).sort == digits || c.at(j).sort == raised || c.sign(j) == ',' || c.sign(j) == '^' || c.sign(j) == '-'); n++ {
 		j--
 	}
 	return c.is(j, cStatistic)
+}
+
+// chiSquare: the 2 of "χ2" or "χ^2" stands at j.
+func (c *context) chiSquare(j int) bool {
+	return c.raw(j) == "2" && (c.raw(j-1) == "χ" || c.sign(j-1) == '^' && c.raw(j-2) == "χ")
 }
 
 func (c *context) equalsSoon(j int) bool {
@@ -197,11 +224,12 @@ func ofEffect(c *context, i int) {
 
 // headOfList is the first number of a list.
 func (c *context) headOfList(i int) *num {
-	n := &c.nums[i]
-	for n.prev >= 0 {
-		n = &c.nums[n.prev]
-	}
-	return n
+	return &c.nums[c.nums[i].head]
+}
+
+// tailOfList is the last number of a list.
+func (c *context) tailOfList(i int) *num {
+	return &c.nums[c.nums[i].foot]
 }
 
 func (c *context) sentenceHas(i int, k class, before int) bool {
@@ -225,7 +253,7 @@ func (c *context) bracketFollows(i int, k class) bool {
 	if c.at(b).shut < 0 || c.sign(b) == 0 {
 		return false
 	}
-	for j := b + 1; j < c.at(b).shut; j++ {
+	for j := b + 1; j < min(c.at(b).shut, b+longBracket); j++ {
 		if c.is(j, k) {
 			return true
 		}
@@ -237,7 +265,7 @@ func (c *context) bracketFollows(i int, k class) bool {
 func (c *context) pairFollows(i int) bool {
 	b := c.nums[i].end
 	s := c.at(b).shut
-	if c.at(b).sort != sign || s < 0 {
+	if c.at(b).sort != sign || s < 0 || s-b > longBracket {
 		return false
 	}
 	count := 0
@@ -265,7 +293,7 @@ func ofInterval(c *context, i int) {
 			k = j
 			break
 		}
-		if t.sort == digits || c.of[j] >= 0 || t.sort == raised || t.sort == sign && strings.ContainsRune("=:,;-–−‐([%±])", t.sign) || t.is&(cFiller|cJoiner) != 0 || t.low == "for" || t.low == "difference" || t.is&cBound != 0 || t.low == "mean" || t.sort == word && unitLike(c.raw(j)) {
+		if t.sort == digits || c.of[j] >= 0 || t.sort == raised || t.sort == sign && strings.ContainsRune("=:,;-–−‐([%±])", t.sign) || t.is&(cFiller|cJoiner) != 0 || t.low == "for" || t.low == "difference" || t.is&cBound != 0 || t.low == "mean" || t.sort == word && c.unitLike(j) {
 			if (t.sign == ')' || t.sign == ']') && !c.is(j-1, cInterval) {
 				break
 			}
@@ -293,9 +321,23 @@ func ofInterval(c *context, i int) {
 		c.vote(i, Bound, 9, "a limit of a confidence interval")
 		return
 	}
-	if h := c.bracketHead(i); h >= 0 && c.nums[h].ballot.Score(Effect) >= 5 && c.pairFollows(h) {
+	if lo := c.lowEnd(i); lo > 0 && c.nums[lo-1].ballot.Score(Effect) >= 5 && c.nums[lo-1].end == c.nums[lo].tok-1 && c.sign(c.nums[lo].tok-1) != '(' {
+		c.vote(i, Bound, 9, "the pair behind an effect measure") // "HR 2.4; 1.3–4.4"
+	}
+	if h := c.bracketHead(i); h >= 0 && max(c.nums[h].ballot.Score(Effect), c.nums[h].ballot.Score(Statistic)) >= 5 && c.pairFollows(h) {
 		c.vote(i, Bound, 9, "the pair behind an effect measure")
 	}
+}
+
+// lowEnd is the number itself or, of the second of a pair "1.3–4.4", the first.
+func (c *context) lowEnd(i int) int {
+	switch n := &c.nums[i]; {
+	case n.joint == "-":
+		return n.prev
+	case n.next >= 0 && c.nums[n.next].joint == "-":
+		return i
+	}
+	return -1
 }
 
 func confident(v float64) bool {
@@ -331,6 +373,8 @@ func ofSpread(c *context, i int) {
 		return
 	}
 	switch {
+	case head.unit == cTime && head.decimals == 0 && n.decimals > 0: // "at 4 weeks (1.9)"
+		c.vote(i, Level, 2, "in brackets behind a time")
 	case head.word || head.value == 0 && head.decimals == 0:
 	case c.is(head.tok-1, cLabel) && head.decimals == 0 && !c.is(head.tok-1, cSpread):
 	case n.pct != head.pct && n.pct:
@@ -350,7 +394,7 @@ func ofSpread(c *context, i int) {
 // goesOn: a unit, "vs" or "and" with a further figure follows a bracket.
 func (c *context) goesOn(shut int) bool {
 	j := shut + 1
-	if c.at(j).sort == word && (unitLike(c.raw(j)) || c.is(j, cSet|cTime)) {
+	if c.at(j).sort == word && (c.unitLike(j) || c.is(j, cSet|cTime)) {
 		return true
 	}
 	return c.is(j, cAgainst) && (c.at(j+1).sort == digits || c.at(j+2).sort == digits)
@@ -395,24 +439,91 @@ func ofRange(c *context, i int) {
 			return
 		}
 		c.vote(i, RangeEnd, 4.5, "the least or greatest value")
-	case n.rel == 0 && c.sentenceRange(i):
-		c.vote(i, RangeEnd, 4.5, "the least or greatest value")
 	}
 	if h := c.bracketHead(i); h >= 0 && c.pairFollows(h) && c.nums[h].ballot.Score(Effect) < 5 && c.nums[h].end == c.inBracket(i) {
-		c.vote(i, RangeEnd, 4.5, "a pair in brackets behind a figure")
+		if c.intervalsHere(i) {
+			c.vote(i, Bound, 4.5, "a pair in brackets, as before a confidence interval")
+		} else {
+			c.vote(i, RangeEnd, 4.5, "a pair in brackets behind a figure")
+		}
+	}
+	if c.quartileNamed(i) {
+		c.vote(i, RangeEnd, 6, "behind the name of a quartile")
+	}
+	if c.rangesFromTo(i) {
+		c.vote(i, RangeEnd, 6, "an end of what ranges from so much to so much")
+	}
+	if c.endOfScale(i) {
+		c.vote(i, RangeEnd, 6, "an end of a scale")
 	}
 	if (n.joint == "-" || n.next >= 0 && c.nums[n.next].joint == "-") && c.is(n.end, cTime) == false && c.near(i, cAge, 4, 4) >= 0 {
 		c.vote(i, RangeEnd, 3, "ends of a range of ages")
 	}
 }
 
-func (c *context) sentenceRange(i int) bool {
-	for j, s := c.nums[i].tok-1, 0; j >= 0 && s < 4; j, s = j-1, s+1 {
-		if c.of[j] >= 0 || c.at(j).sort == sign && c.sign(j) != '[' {
+// quartileNamed: "Q1 0.4; Q3 1.1", "(Q1–Q3: 201–288)".
+func (c *context) quartileNamed(i int) bool {
+	n := &c.nums[i]
+	if c.gluedToWord(n) {
+		return false
+	}
+	for j, s := n.tok-1, 0; j > 0 && s < 4; j, s = j-1, s+1 {
+		switch t := c.at(j); {
+		case t.sort == digits && c.low(j-1) == "q" && !t.gap:
+			return true
+		case t.sort != digits && t.sort != sign || t.sign == ';' || t.sign == '(':
 			return false
 		}
-		switch c.low(j) {
-		case "shortest", "longest", "minimum", "maximum":
+	}
+	return false
+}
+
+// intervalsHere: a confidence interval was named shortly before, and no range.
+func (c *context) intervalsHere(i int) bool {
+	for j, s := c.nums[i].tok-1, 0; j >= 0 && s < 50; j, s = j-1, s+1 {
+		if c.is(j, cRange) {
+			return false
+		}
+		if c.is(j, cInterval) {
+			return true
+		}
+	}
+	return false
+}
+
+// rangesFromTo: "ranged from 16.3 to 23.1 MPa", "lasted between 3 and 11 canals".
+func (c *context) rangesFromTo(i int) bool {
+	lo := i
+	if n := &c.nums[i]; n.prev >= 0 && (n.joint == "-" || n.joint == "&") {
+		lo = n.prev
+	}
+	j := c.nums[lo].tok - 1 - b2i(c.nums[lo].signed)
+	switch c.low(j) {
+	case "from":
+		return c.is(j-1, cRange) || c.low(j-1) == "varied" || c.low(j-1) == "varying"
+	case "between":
+		return c.is(j-1, cRange|cOutcomeVerb) || c.low(j-1) == "varied" || c.low(j-1) == "varying"
+	}
+	return false
+}
+
+// endOfScale: "a 0–10 scale", "(VAS, 0 to 100)".
+func (c *context) endOfScale(i int) bool {
+	n := &c.nums[i]
+	lo, hi := n, n
+	switch {
+	case n.joint == "-":
+		lo = &c.nums[n.prev]
+	case n.next >= 0 && c.nums[n.next].joint == "-":
+		hi = &c.nums[n.next]
+	default:
+		return false
+	}
+	if c.low(lo.tok-1) == "score" || lo.value != 0 && lo.value != 1 || lo.decimals+hi.decimals > 0 || hi.value < 3 || lo.pct || lo.unit == cTime {
+		return false
+	}
+	for j := lo.tok - 5; j < hi.end+4; j++ {
+		if c.is(j, cScale) {
 			return true
 		}
 	}
@@ -440,8 +551,24 @@ func ofSize(c *context, i int) {
 			c.vote(i, N, 6, "a sample size")
 		}
 	}
+	if w := c.low(n.tok - 1); c.is(n.tok-2, cPart) && w == "of" || c.low(n.last+1) == "per" && c.is(n.last+2, cLabel) || c.low(n.last+1) == "in" && c.low(n.last+2) == "each" || c.low(n.last+1) == "each" {
+		if n.unitText == "" && n.rel == 0 {
+			c.vote(i, N, 4, "the size of each group")
+		}
+	}
 	p := c.people(n)
+	if c.is(n.tok-1, cSettingWord) && c.at(n.tok).gap {
+		return // "the size 25 files"
+	}
 	if p < 0 {
+		if n.unitText == "" && n.rel == 0 && n.value > 4 && (c.low(n.tok-1) == "was" || c.low(n.tok-1) == "were") && c.clauseStart(i, cSize) {
+			c.vote(i, N, 3, "the sentence speaks of a sample")
+		}
+		if w := c.low(c.headOfList(i).tok - 1); c.countsNouns(c.tailOfList(i)) && (w == "after" || w == "following") {
+			c.vote(i, Dose, 3, "how many were done before")
+		} else if c.countsNouns(n) {
+			c.vote(i, N, 1.5, "before a noun in the plural")
+		}
 		return
 	}
 	w := 2.5
@@ -460,8 +587,11 @@ func ofSize(c *context, i int) {
 
 // people finds the noun of people or specimens that a number counts.
 func (c *context) people(n *num) int {
-	if n.unitText != "" {
+	if n.unitText != "" || n.colon {
 		return -1
+	}
+	for s := 0; s < longList && n.next >= 0 && (strings.Contains(c.nums[n.next].joint, ",") || strings.Contains(c.nums[n.next].joint, "&") || strings.Contains(c.nums[n.next].joint, "v")) && c.nums[n.next].rel == n.rel && c.nums[n.next].decimals == 0 && c.nums[n.next].unitText == ""; s++ {
+		n = &c.nums[n.next] // "46, 61 and 108 participants"
 	}
 	for j, s := n.last+1, 0; s < 5 && j < len(c.toks); j, s = j+1, s+1 {
 		t := &c.toks[j]
@@ -479,13 +609,38 @@ func (c *context) people(n *num) int {
 	return -1
 }
 
+// countsNouns: a whole number before a noun in the plural, of which nothing
+// else is known: "1 955 and 1 949 fillings".
+func (c *context) countsNouns(n *num) bool {
+	if n.unitText != "" || n.decimals > 0 || n.rel != 0 || n.colon {
+		return false
+	}
+	for j := n.last + 1; j < n.last+4; j++ {
+		t := c.at(j)
+		if t.sort != word || t.is != 0 || t.glued {
+			return false
+		}
+		if len(t.low) > 3 && strings.HasSuffix(t.low, "s") && !strings.HasSuffix(t.low, "ss") && !strings.HasSuffix(t.low, "us") && !strings.HasSuffix(t.low, "is") && !strings.HasSuffix(t.low, "ous") {
+			return true
+		}
+	}
+	return false
+}
+
 // ofCount: "6/30", "five of the nine lambs", "283 (14 %)", "11 adverse events".
 func ofCount(c *context, i int) {
 	n := &c.nums[i]
-	if n.decimals > 0 || n.pct || n.value < 0 {
+	if n.decimals > 0 || n.pct || n.value < 0 || n.word && isRatioWord(c.low(n.tok)) {
 		return
 	}
 	next := n.last + 1
+	if m := c.of2(next + 1); c.low(next) == "in" && m >= 0 && c.nums[m].word == n.word && c.nums[m].value > n.value && c.nums[m].unitText == "" && (n.word || n.value < 4 && c.nums[m].value < 101 && c.people(&c.nums[m]) >= 0) {
+		c.vote(i, Count, 4, "one in so many")
+		c.vote(m, Total, 4, "one in so many")
+	}
+	if c.low(n.tok-1) == "all" && n.unitText == "" && c.people(n) < 0 && c.at(next).sort != word {
+		c.vote(i, Total, 3.5, "all of so many")
+	}
 	if (c.sign(next) == '/' || c.sign(next) == '∕') && !c.at(next).gap && c.of2(next+1) >= 0 {
 		m := &c.nums[c.of2(next+1)]
 		if m.decimals == 0 && m.value >= n.value && m.value > 0 && !c.at(next+1).gap && n.unitText == "" && !(n.tok > 0 && c.at(n.tok-1).sort == word && c.at(n.tok-1).upper && !c.is(n.tok-1, cLabel)) {
@@ -514,13 +669,13 @@ func ofCount(c *context, i int) {
 			c.vote(m, Share, 5, "the percentage of a count")
 		}
 	}
-	if p := c.people(n); p >= 0 && (c.sign(p+1) == '(' || c.sign(p+1) == '[') {
+	if p := c.people(n); p >= 0 && n.ballot.Score(Total) < 5 && (c.sign(p+1) == '(' || c.sign(p+1) == '[') {
 		if m := c.of2(p + 2); m >= 0 && c.nums[m].pct {
 			c.vote(i, Count, 5, "a count with its percentage")
 			c.vote(m, Share, 4, "the percentage of a count")
 		}
 	}
-	if i > 0 && c.nums[i-1].pct && c.low(c.nums[i-1].end) == "of" && n.tok-c.nums[i-1].end <= 4 && c.sign(n.tok-1) == 0 {
+	if i > 0 && c.nums[i-1].pct && c.low(c.skipShut(c.nums[i-1].end)) == "of" && n.tok-c.nums[i-1].end <= 5 && n.unitText == "" && c.sign(n.tok-1) == 0 && (c.sign(c.nums[i-1].end) == 0 || c.people(n) >= 0) {
 		c.vote(i, Total, 5, "the whole of a percentage")
 	}
 	if b := c.inBracket(i); b > 0 && i > 0 && c.nums[i-1].pct && c.nums[i-1].end == b {
@@ -533,6 +688,9 @@ func ofCount(c *context, i int) {
 		if m := c.of2(j + 2); m >= 0 && c.nums[m].pct && !c.is(j, cTime|cSet) {
 			c.vote(i, Count, 5, "a count with its percentage")
 		}
+	}
+	if h := c.headOfList(i).tok; c.low(h-1) == "in" && (c.is(h-2, cFound) || c.is(h-3, cFound)) && c.people(n) >= 0 {
+		c.vote(i, Count, 4.5, "in whom something was found")
 	}
 	for j, s := next, 0; s < 4 && j < len(c.toks); j, s = j+1, s+1 {
 		t := c.at(j)
@@ -555,6 +713,14 @@ func ofCount(c *context, i int) {
 	}
 }
 
+// skipShut steps over the end of a bracket.
+func (c *context) skipShut(j int) int {
+	if s := c.sign(j); s == ')' || s == ']' {
+		return j + 1
+	}
+	return j
+}
+
 func (c *context) of2(j int) int {
 	if j < 0 || j >= len(c.of) {
 		return -1
@@ -565,15 +731,28 @@ func (c *context) of2(j int) int {
 // ofCitation: "[12]", "^12", "et al.35", "reported.4".
 func ofCitation(c *context, i int) {
 	n := &c.nums[i]
-	if n.decimals > 0 || n.pct || n.word || n.value < 1 || n.value > 400 || n.negative && n.joint == "" {
+	if n.decimals > 0 || n.pct || n.word || n.value < 1 || n.negative && n.joint == "" {
+		return
+	}
+	if b := c.inBracket(i); n.value > 400 {
+		if b >= 0 && c.sign(b) == '[' && c.onlyNumbers(b) && c.bracketHead(i) < 0 && c.at(b-1).sort != digits {
+			c.vote(i, Citation, 5, "alone in square brackets") // "[2730]" was "[27–30]"
+		}
 		return
 	}
 	before := c.at(n.tok - 1)
+	if c.squared(i) {
+		return
+	}
 	if b := c.inBracket(i); b > 0 && c.sign(b) == '[' && c.sign(b-1) == '[' && c.onlyNumbers(b) {
 		c.vote(i, Citation, 12, "in doubled square brackets")
 		return
 	} else if h := c.bracketHead(i); b >= 0 && c.sign(b) == '[' && c.onlyNumbers(b) && h >= 0 && n.end == c.at(b).shut && n.tok == b+1 && (c.nums[h].pct || c.nums[h].unit == cTime || c.nums[h].decimals > 0) && !c.nums[h].lent && c.endsAt(c.at(b).shut) {
 		c.vote(i, Citation, 7, "alone in square brackets at the end of a clause")
+		return
+	}
+	if h := c.bracketHead(i); h >= 0 && c.sign(c.inBracket(i)) == '[' && c.nums[h].pct && c.onlyNumbers(c.inBracket(i)) && c.endsAt(c.at(c.inBracket(i)).shut) {
+		c.vote(i, Citation, 7, "in square brackets behind a percentage")
 		return
 	}
 	if b := c.inBracket(i); b >= 0 && c.sign(b) == '[' && c.onlyNumbers(b) && c.bracketHead(i) < 0 {
@@ -582,7 +761,7 @@ func ofCitation(c *context, i int) {
 	}
 	if before.sort == sign && before.sign == '^' || i > 0 && n.prev >= 0 && c.nums[n.prev].ballot.Score(Citation) > 8 && c.sign(c.nums[n.prev].tok-1) == '^' {
 		p := c.at(n.tok - 2)
-		if before.sign != '^' || before.gap || !(p.sort == word && unitLike(c.raw(n.tok-2))) && p.sort != digits && !(p.sort == sign && (p.sign == '−' || p.sign == '-')) {
+		if before.sign != '^' || before.gap || !(p.sort == word && c.unitLike(n.tok-2) && n.value < 4) && p.sort != digits && !(p.sort == sign && (p.sign == '−' || p.sign == '-')) {
 			c.vote(i, Citation, 9, "raised behind a word")
 			return
 		}
@@ -607,6 +786,15 @@ func ofCitation(c *context, i int) {
 	}
 }
 
+// squared: the raised 2 of "χ^2 =", "R^2 =".
+func (c *context) squared(i int) bool {
+	n := &c.nums[i]
+	if c.raw(n.tok-2) == "χ" && c.sign(n.tok-1) == '^' && c.raw(n.tok)[0] == '2' {
+		return true // "χ^2", and "χ^22" with its degrees of freedom
+	}
+	return n.value == 2 && c.sign(n.tok-1) == '^' && !c.at(n.tok-1).gap && c.at(n.tok-2).sort == word && c.at(n.tok-2).end-c.at(n.tok-2).start <= 2 && !c.unitLike(n.tok-2) && (c.equalsSoon(n.last+1) || c.sign(n.last+1) == '(')
+}
+
 // endsAt reports whether a sentence or clause ends behind a bracket.
 func (c *context) endsAt(j int) bool {
 	s := c.sign(j + 1)
@@ -615,7 +803,7 @@ func (c *context) endsAt(j int) bool {
 
 // onlyNumbers: a bracket holds whole numbers and the signs of a list.
 func (c *context) onlyNumbers(b int) bool {
-	if c.at(b).shut < 0 {
+	if s := c.at(b).shut; s < 0 || s-b > longBracket {
 		return false
 	}
 	for j := b + 1; j < c.at(b).shut; j++ {
@@ -659,6 +847,10 @@ func (c *context) clockLike(i int) bool {
 // ofName: "Group 2", "Table 3", "HbA1c", "Ki-67", "two-way", "Brisa 20".
 func ofName(c *context, i int) {
 	n := &c.nums[i]
+	if c.squared(i) {
+		c.vote(i, Name, 12, "the square of a statistic")
+		return
+	}
 	before, after := c.at(n.tok-1), c.at(n.last+1)
 	if !n.word && before.sort == word && !c.at(n.tok).gap {
 		switch {
@@ -695,7 +887,7 @@ func ofName(c *context, i int) {
 		case w.is&cTimes != 0:
 		case w.is&cHyphenNoun != 0 && w.is&(cTime|cSet) == 0:
 			c.vote(i, Name, 6, "part of a compound word")
-		case w.is&(cTime|cSet) != 0 || unitLike(c.raw(n.last+2)):
+		case w.is&(cTime|cSet) != 0 || c.unitLike(n.last+2):
 			if u := c.at(n.last + 3); u.sort == sign && u.sign == '-' || u.upper {
 				if x := c.at(n.last + 4); u.upper || x.upper {
 					c.vote(i, Name, 5, "part of a compound name")
@@ -717,10 +909,10 @@ func ofName(c *context, i int) {
 // label: "Table 2", "groups 1, 2 and 5", "week 4", "Brisa 20".
 func (c *context) label(i int) {
 	n := &c.nums[i]
-	if n.word && c.is(n.tok-1, cLabel) && !c.is(n.tok-1, cSettingWord|cPart) && c.at(n.tok).gap && n.value >= 1 {
+	if n.word && c.is(n.tok-1, cLabel) && !c.is(n.tok-1, cSettingWord) && c.at(n.tok).gap && n.value >= 1 {
 		c.vote(i, Name, 5, "behind the noun of a label")
 	}
-	if n.word || n.pct || n.unitText != "" && !n.lent {
+	if n.word || n.pct || n.unitText != "" && !n.lent || c.low(n.last+1) == "of" && c.of2(n.last+2) >= 0 && (n.prev >= 0 || c.people(&c.nums[c.of2(n.last+2)]) >= 0) {
 		return
 	}
 	j := c.back(i, 14, cJoiner)
@@ -748,7 +940,7 @@ func (c *context) label(i int) {
 			w = 4
 		}
 		c.vote(i, Name, w, "behind the noun of a label")
-	case j == n.tok-1 && c.productName(j) && n.decimals == 0 && (n.value < 2000 || before.glued) && c.at(n.tok).gap:
+	case j == n.tok-1 && c.productName(j) && n.decimals == 0 && !n.lent && (n.value < 2000 || before.glued) && c.at(n.tok).gap:
 		w := 4.0
 		if !before.glued && c.beginsSentence(j) {
 			w = 2.5
@@ -796,8 +988,14 @@ func ofTime(c *context, i int) {
 	after := last.end
 	hyphen := c.sign(last.last+1) == '-' || c.sign(last.last+1) == '‐' || c.sign(last.last+1) == '–' && !c.at(last.last+1).gap
 	k := c.back(i, 6, cFiller|cBoundWord&^cWhen)
-	if c.near(i, cLife, 7, 0) >= 0 && !hyphen {
+	if c.near(i, cLife, 7, 0) >= 0 && !hyphen && !(k >= 0 && c.is(k, cSettingWord)) {
 		c.vote(i, Level, 4.5, "behind a time that is measured")
+	}
+	if c.near(i, cMean, 0, 3) >= 0 && c.low(after) == "on" {
+		c.vote(i, Level, 4, "on average")
+	}
+	if c.low(after) == "of" && c.is(after+1, cLasting|cPoint) {
+		c.vote(i, Duration, 5, "a length of treatment or follow-up")
 	}
 	measured := n.decimals > 0 || c.sign(after) == '±' || c.is(k, cMean) || c.is(k, cAgainst) && n.decimals > 0
 	switch {
@@ -812,9 +1010,14 @@ func ofTime(c *context, i int) {
 		c.vote(i, Duration, 5, "a length of time that names something")
 	case measured:
 		c.vote(i, Level, 2.5, "a measured time")
+	case k >= 0 && (c.low(k) == "after" || c.low(k) == "following") && (c.is(after, cLasting) || c.low(after) == "in") && n.joint == "" && n.next < 0:
+		c.vote(i, Duration, 6, "a time of treatment behind after")
+		c.vote(i, TimePoint, 5, "behind after")
 	case k >= 0 && c.is(k, cWhen) && c.low(k) != "treatment":
 		c.vote(i, TimePoint, 6, "behind at, after or before")
-	case c.is(after, cPoint|cWhen) && c.low(after) != "after" || c.is(after, cPoint) && c.near(i, cComparative, 4, 0) < 0:
+	case k >= 0 && c.is(k, cComparative) && c.low(k) != "above" && c.low(k) != "below":
+		c.vote(i, Duration, 3, "a longer or shorter time")
+	case c.is(after, cPoint) && (c.low(after) != "after" || c.near(i, cComparative, 4, 0) < 0):
 		c.vote(i, TimePoint, 5, "a time of follow-up")
 	case k >= 0 && c.is(k, cLasting) || k >= 0 && (c.low(k) == "last" || c.low(k) == "first" || c.low(k) == "previous"):
 		c.vote(i, Duration, 6, "behind for, over or during")
@@ -848,13 +1051,16 @@ func ofSetting(c *context, i int) {
 			w--
 		}
 		c.vote(i, Dose, w, "a unit of what is set or given")
-	case n.word && (c.low(n.tok) == "once" || c.low(n.tok) == "twice") && (c.is(n.last+1, cRegimen) || c.low(n.last+1) == "a" || c.low(n.last+1) == "per"):
+	case n.word && (c.low(n.tok) == "once" || c.low(n.tok) == "twice" || c.low(n.tok) == "thrice") && (c.is(n.last+1, cRegimen) || c.low(n.last+1) == "a" || c.low(n.last+1) == "per"):
 		c.vote(i, Dose, 9, "how often it was given")
 	case n.word && (c.low(n.tok) == "once" || c.low(n.tok) == "twice") && c.near(i, cComparative, 0, 4) < 0 && c.low(n.last+1) != "as" && c.low(n.last+1) != "that" && c.low(n.last+1) != "the":
 		c.vote(i, Dose, 5, "how often")
 	}
-	if !n.pct && k >= 0 && c.is(k, cSettingWord) && n.rel == 0 && n.tok-k <= 3 && !(c.low(k) == "level" || c.low(k) == "levels" || strings.HasPrefix(c.low(k), "frequenc") || strings.HasPrefix(c.low(k), "concentration")) {
+	if !n.pct && k >= 0 && c.is(k, cSettingWord) && n.rel == 0 && n.tok-k <= 3 && c.people(n) < 0 && (n.prev < 0 || (n.decimals > 0) == (c.nums[n.prev].decimals > 0)) && !(c.low(k) == "level" || c.low(k) == "levels" || strings.HasPrefix(c.low(k), "frequenc") || strings.HasPrefix(c.low(k), "concentration")) {
 		c.vote(i, Dose, 4, "behind the name of a setting")
+	}
+	if n.pct && c.is(n.tok-1, cSettingWord) && !c.is(n.tok-1, cShare) && n.rel == 0 && c.near(i, cAlpha, 8, 8) < 0 {
+		c.vote(i, Dose, 3, "behind the name of a setting")
 	}
 	if n.pct && (c.is(n.end, cSubstance) || c.substance(n.end) && n.value < 50) {
 		w := 6.0
@@ -888,6 +1094,24 @@ func ofSetting(c *context, i int) {
 		}
 		c.vote(i, Dose, w, "behind a verb of setting")
 	}
+	if x := c.crossed(i); x && !n.word && n.rel == 0 {
+		c.vote(i, Dose, 4, "one side of a cross-section")
+	}
+	if c.sign(n.last+1) == '×' && n.decimals == 0 && n.value >= 20 && c.of2(n.last+2) < 0 {
+		c.vote(i, Dose, 6, "so many times over")
+	}
+	if c.sign(n.tok-1) == '×' && !c.at(n.tok).gap && c.at(n.tok-2).sort != digits {
+		c.vote(i, Dose, 6, "a magnification")
+	}
+	if n.pct && (c.low(n.end) == "w" || c.low(n.end) == "v") && c.sign(n.end+1) == '/' {
+		c.vote(i, Dose, 6, "a strength by weight or volume")
+	}
+	if n.pct && (c.low(n.tok-1) == "a" || c.low(n.tok-1) == "an") && c.at(n.end).sort == word && c.at(n.end).is == 0 && c.near(i, cShare|cChangeNoun|cComparative, 0, 4) < 0 {
+		c.vote(i, Dose, 1.8, "a strength before its noun")
+	}
+	if strings.Contains(n.unitText, "/") && n.unit == 0 && (c.near(i, cSubstance, 2, 3) >= 0 || c.set(i)) {
+		c.vote(i, Dose, 3.5, "a concentration beside its substance")
+	}
 	if c.sign(n.tok-1) == '#' || c.sign(n.tok-1) == '№' {
 		c.vote(i, Dose, 6, "behind a number sign")
 		c.vote(i, Name, 5, "behind a number sign")
@@ -898,6 +1122,9 @@ func ofSetting(c *context, i int) {
 	if strings.Contains(n.unitText, "°C") && n.decimals == 0 && c.sign(n.last+1) == '±' || strings.HasPrefix(n.unitText, "°") && k >= 0 && (c.low(k) == "at" || c.low(k) == "of") {
 		c.vote(i, Dose, 3, "a temperature or an angle that was set")
 	}
+	if n.decimals > 0 && n.value < .1 && n.unitText == "" && c.is(n.last+1, cSpecimen) {
+		c.vote(i, Dose, 3, "the size of an instrument")
+	}
 	if c.low(n.end) == "taper" || n.pct && c.low(n.end) == "taper" {
 		c.vote(i, Dose, 6, "a taper")
 	}
@@ -907,12 +1134,25 @@ func ofSetting(c *context, i int) {
 	if u := n.unitText; (u == "mm" || u == "nm" || u == "µm" || u == "μm" || u == "N" || u == "g" || u == "K" || u == "J" || u == "mJ" || u == "W") && n.decimals == 0 && !c.measuredHere(i) {
 		c.vote(i, Dose, 1.8, "a whole length or force, as is set")
 	}
-	if c.sign(n.last+1) == '-' && !c.at(n.last+1).gap && unitLike(c.raw(n.last+2)) {
+	if c.sign(n.last+1) == '-' && !c.at(n.last+1).gap && c.unitLike(n.last+2) {
 		c.vote(i, Dose, 5, "a size that names something")
 	}
 	if u := c.sign(n.end); n.unit == cTime && (u == ')' || c.near(i, cSet, 6, 0) >= 0) && c.near(i, cSet, 6, 0) >= 0 && c.near(i, cMean, 8, 0) < 0 {
 		c.vote(i, Duration, 2, "beside other settings")
 	}
+}
+
+// crossed: "17 × 25", "0.016 × 0.022 in", but not "2 × 10^-5".
+func (c *context) crossed(i int) bool {
+	n := &c.nums[i]
+	if n.next >= 0 && c.nums[n.next].joint == "×" {
+		m := &c.nums[n.next]
+		return m.value != 10 && (n.decimals > 0) == (m.decimals > 0)
+	}
+	if n.joint == "×" {
+		return n.value != 10 && (n.decimals > 0) == (c.nums[n.prev].decimals > 0)
+	}
+	return false
 }
 
 // set reports whether a verb of setting stands shortly before.
@@ -932,7 +1172,7 @@ func (c *context) set(i int) bool {
 // measuredHere: a spread, a mean or a comparison stands around the number.
 func (c *context) measuredHere(i int) bool {
 	n := &c.nums[i]
-	if c.sign(n.end) == '±' || c.sign(n.last+1) == '±' || c.is(n.tok-1, cMean) || n.decimals > 1 {
+	if c.sign(n.end) == '±' || c.sign(n.last+1) == '±' || c.is(n.tok-1, cMean) {
 		return true
 	}
 	if h := n.end; c.sign(h) == '(' || c.sign(h) == '[' {
@@ -969,12 +1209,21 @@ func ofThreshold(c *context, i int) {
 		c.vote(i, Threshold, 5, "behind a sign of order")
 	}
 	j := n.tok - 1
-	for s := 0; s < 2 && (c.low(j) == "a" || c.low(j) == "the"); s++ {
+	for s := 0; s < 2 && (c.low(j) == "a" || c.low(j) == "the" && c.low(j-1) != "than"); s++ {
 		j--
+	}
+	if (c.low(j) == "than" && c.is(j-1, cComparative) || c.is(j-1, cBoundWord) && c.at(j).is == 0 && c.at(j).sort == word && j == n.tok-1) && !c.measuredHere(i) {
+		c.vote(i, Threshold, 3, "behind words of a bound") // "wider than 0.25 mm", "over the critical 10 °C"
+	}
+	if k := c.back(i, 4, cFiller|cWhen); k >= 0 && c.is(k, cThreshold) && n.rel == 0 {
+		c.vote(i, Threshold, 3, "behind the name of a criterion")
+	}
+	if c.near(i, cDiff|cChangeNoun, 4, 0) >= 0 && c.near(i, cThreshold, 9, 0) >= 0 && n.rel == 0 {
+		c.vote(i, Threshold, 3, "a difference that counts")
 	}
 	if c.is(j, cBoundWord) && c.at(j).sort == word {
 		w := 2.5
-		if n.pct || c.near(i, cTimes|cComparative, 0, 3) >= 0 {
+		if n.pct || c.near(i, cTimes|cComparative, 0, 3) >= 0 || n.word && isRatioWord(c.low(n.tok)) {
 			w = 1
 		}
 		if c.near(i, cThreshold|cAge, 12, 8) >= 0 || c.low(j) == "above" || c.low(j) == "below" {
@@ -985,8 +1234,11 @@ func ofThreshold(c *context, i int) {
 	if c.is(j, cBoundWord) && n.pct && c.near(i, cPeople|cShare, 16, 0) >= 0 && c.near(i, cChangeNoun|cChangeVerb, 12, 3) >= 0 && c.responders(i) {
 		c.vote(i, Threshold, 8, "what makes a responder")
 	}
-	if k := c.near(i, cThreshold, 10, 10); k >= 0 && !n.word && n.rel == 0 {
-		c.vote(i, Threshold, 2.2, "near words of a criterion")
+	if k := c.near(i, cThreshold, 10, 10); k >= 0 && !n.word && n.rel == 0 && (n.decimals > 0 || n.unitText != "") {
+		c.vote(i, Threshold, 1.2, "near words of a criterion")
+	}
+	if n.rel == 0 && (n.decimals > 0 || n.unitText != "" && n.unit != cTime) && c.criteria(i) {
+		c.vote(i, Threshold, 3, "the sentence lists criteria")
 	}
 	if c.low(n.end) == "or" && (c.low(n.end+1) == "more" || c.low(n.end+1) == "less" || c.low(n.end+1) == "higher" || c.low(n.end+1) == "lower" || c.low(n.end+1) == "greater" || c.low(n.end+1) == "fewer") {
 		c.vote(i, Threshold, 6, "so much or more")
@@ -994,6 +1246,19 @@ func ofThreshold(c *context, i int) {
 	if c.sign(n.last+1) == '+' && n.decimals == 0 && !c.at(n.last+1).gap {
 		c.vote(i, Threshold, 3, "so much or more")
 	}
+}
+
+// criteria: the sentence tells who or what was included or excluded.
+func (c *context) criteria(i int) bool {
+	for j, s := c.nums[i].tok-1, 0; j >= 0 && s < 80; j, s = j-1, s+1 {
+		if c.low(j) == "criteria" {
+			return true
+		}
+		if c.sign(j) == '.' && c.at(j+1).gap && c.at(j+1).upper {
+			return false
+		}
+	}
+	return false
 }
 
 // responders: "patients with a reduction of at least", "who reached": the
@@ -1019,7 +1284,7 @@ func ofPercent(c *context, i int) {
 		c.vote(i, Percent, 9, "percentage points")
 		return
 	}
-	for s := 0; s < 3; s++ { // "39% statistically significant lower", "17% (95% CI …) reduction"
+	for s := 0; s < 3 && !c.fromTo(i); s++ { // "39% statistically significant lower", "17% (95% CI …) reduction"
 		if c.is(end+s, cComparative|cChangeNoun|cDiff) && c.at(end+s).sort == word {
 			c.vote(i, Percent, 7, "more or less by so much")
 			break
@@ -1039,12 +1304,23 @@ func ofPercent(c *context, i int) {
 	k := c.back(i, 6, cFiller)
 	by := c.low(n.tok-1-b2i(n.signed)) == "by" || k >= 0 && c.low(k) == "by" || k >= 0 && c.of2(k+1) < 0 && c.low(k) == "by"
 	switch {
+	case (c.low(n.tok-1) == "up" || c.low(n.tok-1) == "down") && !c.is(n.tok-1, cBoundWord):
+		c.vote(i, Percent, 5, "up or down by so much")
+	case by && c.low(end) == "of" && c.near(i, cPeople|cSpecimen, 0, 6) >= 0:
 	case by:
 		c.vote(i, Percent, 6, "by so much")
+	case c.arrow(i):
+		c.vote(i, Percent, 6, "behind an arrow up or down")
+	case c.is(n.tok-1-b2i(n.signed), cDiff|cChangeNoun) || c.low(n.tok-1) == "to" && c.is(n.tok-3, cChangeNoun) && c.is(n.tok-2, cChangeVerb):
+		c.vote(i, Percent, 5, "a change of so much")
+	case c.low(n.tok-1) == "another" || c.low(n.tok-1) == "additional" || c.low(n.tok-1) == "further":
+		c.vote(i, Percent, 3, "so much more")
 	case c.low(n.tok-1) == "of" && c.low(n.tok-2) == "and" && i > 0 && c.nums[i-1].ballot.Score(Percent) > 4, c.low(n.tok-1) == "of" && c.low(n.tok-2) == "and" && i > 1 && c.nums[i-2].ballot.Score(Percent) > 4:
 		c.vote(i, Percent, 5, "goes on with a change of so much")
 	case c.low(n.tok-1) == "of" && c.is(n.tok-2, cChangeNoun|cDiff):
 		c.vote(i, Percent, 5, "a change of so much")
+	case c.changeInOf(i):
+		c.vote(i, Percent, 4, "a change of so much")
 	case k >= 0 && c.is(k, cChangeVerb) && !c.is(k, cFrom):
 		c.vote(i, Percent, 3, "behind a verb of change")
 	case n.signed:
@@ -1056,8 +1332,17 @@ func ofPercent(c *context, i int) {
 	if c.sign(n.end) == '±' || c.sign(n.last+1) == '±' || c.near(i, cMean, 5, 0) >= 0 {
 		c.vote(i, Level, 3, "a mean with its spread")
 	}
+	if c.clauseStart(i, cDiff|cChangeNoun) && c.low(n.tok-1) != "from" && c.low(n.tok-1) != "to" && n.rel == 0 && !c.fromTo(i) {
+		c.vote(i, Percent, 2.5, "the sentence speaks of changes")
+	}
 	if c.low(end) == "of" && c.near(i, cPeople|cSpecimen, 0, 6) >= 0 || c.is(end, cPeople|cSpecimen) {
 		c.vote(i, Share, 4, "a percentage of people or specimens")
+	}
+	if c.sign(end) == '(' && c.is(end+1, cSize) {
+		c.vote(i, Share, 5, "a percentage with its n")
+	}
+	if w := c.low(end); strings.HasSuffix(w, "ing") && len(w) > 5 && c.at(end).is&^cFate == 0 {
+		c.vote(i, Share, 2.5, "of whom something is told")
 	}
 	if c.near(i, cShare, 14, 4) >= 0 {
 		c.vote(i, Share, 1.5, "near words of a rate")
@@ -1087,7 +1372,7 @@ func ofRatio(c *context, i int) {
 		w := 1.5
 		if c.is(next+1, cComparative) || c.low(next+1) == "as" || c.low(next+1) == "the" || c.low(next+1) == "that" || c.low(next+1) == "between" {
 			w = 8
-		} else if c.near(i, cComparative|cDiff, 5, 6) >= 0 {
+		} else if c.near(i, cComparative|cDiff, 5, 6) >= 0 && c.low(n.tok-1) != "than" {
 			w = 4
 		}
 		if c.is(n.tok-1, cComparative|cFate) && c.low(n.tok-1) != "lasted" {
@@ -1135,8 +1420,12 @@ func ofChange(c *context, i int) {
 	switch {
 	case k >= 0 && c.is(k, cDiff|cChangeNoun) && (n.decimals > 0 || n.unitText != "" || n.signed || n.rel == '=') && !c.is(k, cSettingWord):
 		c.vote(i, Change, 5, "behind a change or difference")
-	case c.low(i1) == "by" && c.near(i, cChangeVerb|cChangeNoun|cComparative, 25, 0) >= 0:
+	case c.byHead(i) && (c.near(i, cChangeVerb|cChangeNoun|cComparative, 25, 0) >= 0 || n.decimals > 0):
 		c.vote(i, Change, 6, "by so much")
+	case c.changeInOf(i):
+		c.vote(i, Change, 4.5, "a change of so much")
+	case c.arrow(i) && (n.decimals > 0 || n.unitText != ""):
+		c.vote(i, Change, 4, "behind an arrow up or down")
 	case n.signed && (n.decimals > 0 || n.unitText != "") && !n.pct:
 		w := 2.5
 		if c.near(i, cDiff|cChangeNoun|cChangeVerb, 25, 6) >= 0 {
@@ -1146,15 +1435,47 @@ func ofChange(c *context, i int) {
 	case k >= 0 && c.is(k, cChangeVerb) && n.unitText != "" && c.low(k) != "raised" && c.low(i1) != "to" && c.low(i1) != "from":
 		c.vote(i, Change, 2, "behind a verb of change")
 	}
-	if c.low(i1) == "by" && n.prev < 0 && n.next >= 0 {
-		c.vote(i, Change, 1, "the first of a list behind by")
-	}
 	if (n.decimals > 0 || n.unitText != "") && (c.is(n.end, cComparative) || c.low(n.end) == "per" && c.is(n.end+2, cComparative)) && n.unit != cTime {
 		c.vote(i, Change, 4, "more or less by so much")
 	}
 	if c.clauseStart(i, cDiff|cChangeNoun) && n.decimals > 0 && c.low(i1) != "from" && c.low(i1) != "to" && !c.fromTo(i) {
 		c.vote(i, Change, 4.2, "the sentence speaks of changes")
 	}
+}
+
+// byHead: a number behind "by" or "by more than", or in a list that stands
+// there: "by 0.21, 0.18 and 0.12 mm".
+func (c *context) byHead(i int) bool {
+	h := &c.nums[i]
+	for s := 0; h.prev >= 0 && s < longList; s++ {
+		if p := &c.nums[h.prev]; strings.Contains(h.joint, "v") || p.pct != h.pct {
+			return false
+		}
+		h = &c.nums[h.prev]
+	}
+	j := h.tok - 1 - b2i(h.signed)
+	for s := 0; s < 3 && c.is(j, cBoundWord|cFiller); s++ {
+		j--
+	}
+	return c.low(j) == "by"
+}
+
+// changeInOf: "a decrease in triglycerides and cholesterol of 53.3 and 24 mg/dl".
+func (c *context) changeInOf(i int) bool {
+	j := c.headOfList(i).tok - 1 - b2i(c.headOfList(i).signed)
+	if c.low(j) != "of" {
+		return false
+	}
+	for s := 0; s < 14 && j > 0; s++ {
+		j--
+		if x := c.sign(j); c.of[j] >= 0 || x == ';' || x == '.' || x == ')' || x == '(' {
+			return false
+		}
+		if c.is(j, cChangeNoun|cDiff) {
+			return c.low(j+1) == "in" || c.low(j+1) == "of" || c.low(j+1) == "between"
+		}
+	}
+	return false
 }
 
 // fromTo: one of "from 3.45 to 2.15".
@@ -1199,10 +1520,10 @@ func (c *context) clauseStart(i int, k class) bool {
 		return false
 	}
 	for m, s := verb-1, 0; m > j && s < 14; m, s = m-1, s+1 {
-		if c.is(m, k) {
+		if c.is(m, k) && (k != cStatistic || c.at(m).end-c.at(m).start > 3) {
 			return true
 		}
-		if c.of[m] >= 0 && c.nums[c.of[m]].ballot.Score(Name) < 5 && !c.toks[m].glued {
+		if x := c.of[m]; x >= 0 && (c.nums[x].decimals > 0 || c.nums[x].unitText != "") && c.nums[x].ballot.Score(Name) < 5 && c.nums[x].ballot.Score(P) < 8 {
 			return false
 		}
 		if x := c.sign(m); x == ',' {
@@ -1239,6 +1560,7 @@ func ofLevel(c *context, i int) {
 			c.vote(i, Level, 3, "behind a mean or median")
 		case c.is(k, cAgainst) && !n.pct && (n.decimals > 0 || n.unitText != ""):
 			c.vote(i, Level, 1.5, "compared with another")
+		case c.longTime(n):
 		case (c.low(k) == "from" || c.low(k) == "to") && !n.pct && c.near(i, cChangeVerb|cChangeNoun, 24, 0) >= 0 && !c.is(n.tok-1, cCalendar):
 			c.vote(i, Level, 3, "from so much to so much")
 		}
@@ -1247,7 +1569,7 @@ func ofLevel(c *context, i int) {
 		c.vote(i, Level, 1, "near a mean")
 	}
 	if n.joint == "v" || n.next >= 0 && c.nums[n.next].joint == "v" {
-		if !n.pct {
+		if !n.pct && !c.longTime(n) && !(n.unit == cSet && c.near(i, cSettingWord, 4, 0) >= 0) {
 			c.vote(i, Level, 3, "one of two that are compared")
 		}
 	}
@@ -1255,9 +1577,36 @@ func ofLevel(c *context, i int) {
 	if c.sign(n.tok-1) == ':' && n.unit == 0 && c.at(n.tok-2).sort == word && !n.pct {
 		c.vote(i, Level, 1, "behind the name of a group")
 	}
-	if p := c.low(n.tok - 1); (p == "was" || p == "were" || p == "averaged" || p == "scored" || p == "lasted" || p == "reached") && !n.pct && c.people(n) < 0 {
+	if c.is(n.tok-1, cOutcomeVerb) && !n.pct && c.people(n) < 0 {
 		c.vote(i, Level, 1.5, "told of an outcome")
 	}
+	if c.ranked(i) {
+		c.vote(i, Level, 5, "in a ranking of names and figures")
+	}
+}
+
+// ranked: "Quenda 612 > Ostrel 405 > Noreva 298 s".
+func (c *context) ranked(i int) bool {
+	n := &c.nums[i]
+	follows := func(j int) bool {
+		s := c.sign(j)
+		return (s == '>' || s == '<') && c.at(j+1).sort == word && c.at(j+1).upper && c.of2(j+2) >= 0
+	}
+	t := c.at(n.tok - 1)
+	return t.sort == word && t.upper && n.rel == 0 && (follows(n.end) || i > 0 && c.nums[i-1].end == n.tok-2 && follows(n.tok-2))
+}
+
+// longTime: whole hours, days or longer: times are measured so only now and
+// then, and set often.
+func (c *context) longTime(n *num) bool {
+	if n.unit != cTime || n.decimals > 0 {
+		return false
+	}
+	switch n.unitText[0] {
+	case 's', 'm', 'S', 'M':
+		return strings.HasPrefix(n.unitText, "mo") || strings.HasPrefix(n.unitText, "Mo")
+	}
+	return true
 }
 
 // alone: a figure with its unit that fills a bracket behind a name, "(74 s)",
@@ -1266,14 +1615,13 @@ func (c *context) alone(i int) {
 	n := &c.nums[i]
 	b := c.inBracket(i)
 	if b > 0 && b+1 == n.tok && !n.pct && n.unitText != "" && n.decimals+len(n.unitText) > 0 && c.at(b-1).sort == word && (c.at(b).shut == n.end || c.sign(n.end) == ',' || c.sign(n.end) == ';') {
-		if c.near(i, cComparative|cAgainst|cChangeVerb, 18, 12) >= 0 {
+		if c.near(i, cComparative|cAgainst|cChangeVerb, 18, 12) >= 0 && !c.longTime(n) {
 			c.vote(i, Level, 4.2, "in the brackets of one side of a comparison")
 		}
 	}
 	t := c.tail(i)
-	for n.next >= 0 && t == n {
-		n = &c.nums[n.next]
-		t = n
+	if t == n {
+		t = c.tailOfList(i)
 	}
 	for j, s := t.end, 0; s < 3; j, s = j+1, s+1 {
 		if strings.HasPrefix(c.low(j), "respective") || c.low(j) == "resp" {
@@ -1302,10 +1650,16 @@ func (c *context) centre(i int, w float64, why string) {
 	}
 }
 
+// arrow: "torque ↓ 12 %".
+func (c *context) arrow(i int) bool {
+	s := c.sign(c.nums[i].tok - 1)
+	return s == '↑' || s == '↓' || s == '▲' || s == '▼'
+}
+
 // ofMoney: "€18.50", "US$ 21".
 func ofMoney(c *context, i int) {
 	n := &c.nums[i]
-	if s := c.sign(n.tok - 1); s == '$' || s == '€' || s == '£' || s == '¥' || n.unit == cMoney {
+	if s := c.sign(n.tok - 1); s == '$' || s == '€' || s == '£' || s == '¥' || n.unit == cMoney || c.is(n.tok-1, cMoney) {
 		c.vote(i, Money, 9, "an amount of money")
 	}
 }
@@ -1320,7 +1674,7 @@ func ofListMark(c *context, i int) {
 	if t.sort == sign && t.sign == '−' && !t.gap && !c.at(n.tok).gap && c.at(n.tok-2).sort == word && n.decimals == 0 && n.value < 4 && n.value > -4 {
 		c.vote(i, Other, 11, "an exponent")
 	}
-	if t.sort == sign && (t.sign == '−' || t.sign == '-') && !t.gap && !c.at(n.tok).gap && c.at(n.tok-2).sort == word && (unitLike(c.raw(n.tok-2)) || c.is(n.tok-2, cTime|cSet)) && n.decimals == 0 && n.value < 5 {
+	if t.sort == sign && (t.sign == '−' || t.sign == '-') && !t.gap && !c.at(n.tok).gap && c.at(n.tok-2).sort == word && (c.unitLike(n.tok-2) || c.is(n.tok-2, cTime|cSet)) && n.decimals == 0 && n.value < 5 {
 		c.vote(i, Other, 9, "an exponent")
 	}
 	if t.sort == sign && t.sign == '^' || (t.sign == '−' || t.sign == '-') && c.sign(n.tok-2) == '^' {
@@ -1331,7 +1685,7 @@ func ofListMark(c *context, i int) {
 		switch {
 		case c.of2(j) >= 0 && c.nums[c.of2(j)].ballot.Score(P) > 5:
 			c.vote(i, P, 12, "the power of a p value")
-		case c.at(j).sort == word && (unitLike(c.raw(j)) || c.is(j, cTime|cSet)) || c.at(j).sort == digits:
+		case c.at(j).sort == word && (c.unitLike(j) || c.is(j, cTime|cSet)) && n.value < 4 || c.at(j).sort == digits && !c.at(j+1).gap:
 			c.vote(i, Other, 12, "an exponent")
 		}
 	}
@@ -1349,13 +1703,20 @@ func ofListMark(c *context, i int) {
 			}
 		}
 	}
-	if n.pct && c.near(i, cPower, 3, 3) >= 0 && c.near(i, cAlpha|cSize, 30, 30) >= 0 {
+	if c.sign(n.last+1) == ')' && c.inBracket(i) < 0 && n.decimals == 0 && n.value < 20 {
+		c.vote(i, Other, 6, "the number of an item") // "1) the prevention of"
+	}
+	if n.pct && c.near(i, cPower, 3, 3) >= 0 && c.near(i, cAlpha|cSize, 30, 30) >= 0 || n.value < 1 && n.decimals > 0 && n.unitText == "" && c.is(c.back(i, 4, cFiller), cPower) {
 		c.vote(i, Other, 5, "the power of a test")
 	}
 	if c.sign(n.last+1) == '=' && n.decimals == 0 && c.at(n.last+2).sort == word && n.rel == 0 && c.at(n.tok-1).sort != word {
 		c.vote(i, Other, 4, "a code with its meaning")
 	}
-	if w := c.raw(n.last + 1); (w == "th" || w == "st" || w == "nd" || w == "rd") && !c.at(n.last+1).gap {
+	th := n.last + 1
+	if c.sign(th) == '^' {
+		th++
+	}
+	if w := c.raw(th); (w == "th" || w == "st" || w == "nd" || w == "rd") && !c.at(th).gap {
 		c.vote(i, Other, 9, "an ordinal")
 	}
 }
@@ -1371,7 +1732,6 @@ func (c *context) agree() {
 		}
 		c.vote(to, choice.Best.Value, w*min(choice.Gap(), 6), why)
 	}
-	type link struct{ a, b int }
 	var links []link
 	for i := range c.nums {
 		n := &c.nums[i]
@@ -1384,10 +1744,12 @@ func (c *context) agree() {
 		for k < len(c.nums) && k <= i+3 && (c.nums[k].ballot.Score(Spread) >= 5 || c.nums[k].ballot.Score(RangeEnd) > 4) {
 			k++
 		}
-		if k > i+1 && k < len(c.nums) && c.peers(i, k) && c.listBetween(k-1, k) {
+		if k > i+1 && k < len(c.nums) && c.nums[k].rel == c.nums[i].rel && c.peers(i, k) && c.listBetween(k-1, k) {
 			links = append(links, link{i, k})
 		}
 	}
+	links = append(links, c.elided()...)
+	links = append(links, c.centres()...)
 	for _, l := range links {
 		add(l.b, l.a, .55, "in a list with the number before it")
 	}
@@ -1396,12 +1758,98 @@ func (c *context) agree() {
 	}
 }
 
+// link joins two numbers that share their reasons.
+type link struct{ a, b int }
+
+// elided finds numbers whose noun or unit is said with another one: "3
+// patients in the test and 5 in the control arm", "11 min 20 s".
+func (c *context) elided() []link {
+	var out []link
+	echoes := make([]bool, len(c.nums))
+	for i := 1; i < len(c.nums); i++ {
+		a, b := &c.nums[i-1], &c.nums[i]
+		switch {
+		case a.unit == cTime && b.unit == cTime && a.end == b.tok && a.unitText != b.unitText:
+			out = append(out, link{i - 1, i})
+		case c.parallel(i):
+			out = append(out, link{i - 1, i})
+		default:
+			if k := c.echoed(i, echoes); k >= 0 {
+				echoes[i] = true
+				out = append(out, link{k, i})
+			}
+		}
+	}
+	return out
+}
+
+// parallel: two figures with one unit before one preposition: "47 °C for the
+// gold and 33 °C for the silver wire".
+func (c *context) parallel(i int) bool {
+	a, b := &c.nums[i-1], &c.nums[i]
+	w := c.low(b.end)
+	return a.unitText != "" && a.unitText == b.unitText && !a.lent && w != "" && w == c.low(a.end) && c.is(b.end, cFunction) && w != "and" &&
+		b.tok-a.end < 16 && c.inBracket(i-1) == c.inBracket(i) && c.oneClause(a.end, b.tok) && (a.decimals > 0) == (b.decimals > 0)
+}
+
+// centres links figures with their spreads or intervals that are told by one
+// sentence: "was 1.6 ± 0.8 mm (P < 0.001) in A and 2.2 ± 0.7 mm in B".
+func (c *context) centres() []link {
+	var out []link
+	last := -1
+	for i := 0; i+1 < len(c.nums); i++ {
+		a, b := &c.nums[i], &c.nums[i+1]
+		if b.ballot.Score(Spread) < 8 && (c.bracketHead(i+1) != i || b.pct == a.pct) || b.tok-a.end > 3 || a.decimals == 0 && a.unitText == "" {
+			continue
+		}
+		if last >= 0 && a.tok-c.nums[last].tok < 30 && c.nums[last].pct == a.pct && c.nums[last].unitText == a.unitText && c.oneClause(c.nums[last].end, a.tok) {
+			out = append(out, link{last, i})
+		}
+		last = i
+	}
+	return out
+}
+
+// oneClause: no semicolon or full stop stands between two tokens.
+func (c *context) oneClause(from, to int) bool {
+	for j := from; j < to; j++ {
+		if x := c.sign(j); x == ';' || x == ':' || x == '.' && c.at(j+1).gap {
+			return false
+		}
+	}
+	return true
+}
+
+// echoed gives the number that a bare one behind "and" or a comma, before a
+// preposition or an article, goes on with: "all 40 patients at 1 week, 36 at 6
+// months and 31 at 2 years". Times and percentages may stand between. -1: none.
+func (c *context) echoed(i int, earlier []bool) int {
+	b := &c.nums[i]
+	joined := c.low(b.tok-1) == "and" || c.is(b.tok-1, cAgainst) || c.sign(b.tok-1) == ','
+	if b.decimals > 0 || b.unitText != "" || b.rel != 0 || b.word && b.value < 2 || !joined || !c.is(b.last+1, cFunction) {
+		return -1
+	}
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		a := &c.nums[k]
+		if b.tok-a.end > 20 || !c.oneClause(a.end, b.tok) || c.inBracket(i) != c.inBracket(k) {
+			return -1
+		}
+		if a.decimals == 0 && a.unitText == "" && a.rel == 0 && (c.people(a) >= 0 || c.countsNouns(a) || earlier[k]) {
+			return k
+		}
+		if a.unit != cTime && !a.pct && a.unit != cMoney {
+			return -1
+		}
+	}
+	return -1
+}
+
 // listBetween: only units, brackets' ends and list signs stand between the
 // spread of one figure and the next figure.
 func (c *context) listBetween(a, b int) bool {
 	for j := c.nums[a].end; j < c.nums[b].tok; j++ {
 		t := c.at(j)
-		if t.sort == sign && strings.ContainsRune(");],%-−–(", t.sign) || t.is&(cJoiner|cAgainst) != 0 || t.sort == word && unitLike(c.raw(j)) || t.is&cTime != 0 || t.sign == '.' {
+		if t.sort == sign && strings.ContainsRune(");],%-−–(", t.sign) || t.is&(cJoiner|cAgainst) != 0 || t.sort == word && c.unitLike(j) || t.is&cTime != 0 || t.sign == '.' {
 			continue
 		}
 		if j-c.nums[a].end > 10 || t.sign == ';' {
@@ -1417,13 +1865,16 @@ func (c *context) peers(a, b int) bool {
 	if x.word != y.word && (x.decimals > 0 || y.decimals > 0) || x.pct != y.pct || x.rel == '±' || y.rel == '±' || (x.colon != y.colon) {
 		return false
 	}
-	if x.unitText != y.unitText || strings.Contains(y.joint, "/") && !strings.Contains(y.joint, "v") && !c.tipTaper(a) {
+	if x.ballot.Score(Year) > 3 != (y.ballot.Score(Year) > 3) {
+		return false
+	}
+	if x.unitText != y.unitText && (x.unit != cTime || y.unit != cTime) || strings.Contains(y.joint, "/") && !strings.Contains(y.joint, "v") && !c.tipTaper(a) {
 		return false
 	}
 	if (x.decimals > 0) != (y.decimals > 0) && (x.unitText == "" || x.unitText != y.unitText) {
 		return false
 	}
-	if (x.rel == '=') != (y.rel == '=') && y.joint == "," || strings.Contains(y.joint, ";") && x.rel != y.rel {
+	if (x.rel == '=') != (y.rel == '=') && y.joint == "," && x.ballot.Score(N) < 8 || strings.Contains(y.joint, ";") && x.rel != y.rel {
 		return false
 	}
 	return c.inBracket(a) == c.inBracket(b) || c.bracketHead(a) < 0 && c.bracketHead(b) < 0

@@ -150,17 +150,17 @@ func numeral(toks *[]tok, text string, i int, gap bool) int {
 	}
 	codes := prev != nil && (prev.sort == word && prev.end-prev.start <= 2 || prev.sort == sign && prev.sign == '[' || prev.sort == raised || prev.sort == sign && prev.sign == '^' ||
 		prev.sort == sign && len(*toks) > 1 && (prev.sign == '(' && !prev.gap && shortWord(&(*toks)[len(*toks)-2]) || prev.sign == '.' && !prev.gap && (*toks)[len(*toks)-2].sort == word))
-	if prev != nil && prev.sort == sign && prev.sign == '(' && citationList(text[i:]) {
+	if prev != nil && prev.sort == sign && (prev.sign == '(' && citationList(text[i:]) || prev.sign == ',' && !prev.gap && len(*toks) > 1 && (*toks)[len(*toks)-2].sort == word || inSquares(text, i)) {
 		codes = true
 	}
 	grouped := false
 	if whole >= 1 && whole <= 3 && text[i] != '0' && !codes {
-		for j < len(text) {
+		for groups := 0; j < len(text) && groups < 4; groups++ {
 			n := thousandsMark(text[j:])
 			if n == 0 || digitsAt(j+n) != 3 || (text[j] == '.' && !(j+n+3 < len(text) && text[j+n+3] == ',')) {
 				break
 			}
-			if text[j] == ' ' && !afterThousands(text, j+n+3) {
+			if text[j] == ' ' && !afterThousands(text, j+n+3, 3) {
 				break
 			}
 			j += n
@@ -207,6 +207,21 @@ func citationList(s string) bool {
 	return false
 }
 
+// inSquares: the number goes on with a list of whole numbers in square
+// brackets: "[14,15-16,18]".
+func inSquares(text string, i int) bool {
+	for k := i - 1; k >= 0 && i-k < 60; k-- {
+		switch c := text[k]; {
+		case c == '[':
+			return text[k+1] != '0' && !strings.ContainsRune("-+", rune(text[k+1]))
+		case isDigit(rune(c)), c == ',', c == '-', c == ' ', c >= 0x80: // a dash
+		default:
+			return false
+		}
+	}
+	return false
+}
+
 func shortWord(t *tok) bool { return t.sort == word && t.end-t.start <= 2 }
 
 func thousandsMark(s string) int {
@@ -218,11 +233,19 @@ func thousandsMark(s string) int {
 	return 0
 }
 
-// afterThousands: what follows "1 245" is no further digit group of a list.
-func afterThousands(text string, k int) bool {
+// afterThousands: what follows "1 245" is no further digit group of a list,
+// unless it is one of the same number: "1 000 000".
+func afterThousands(text string, k, groups int) bool {
 	rest := strings.TrimLeft(text[k:], " ")
 	r, _ := utf8.DecodeRuneInString(rest)
-	return rest == "" || !isDigit(r) && r != ',' && r != '.' || r == '±'
+	if len(text)-k-len(rest) == 1 && isDigit(r) {
+		n := 0
+		for n < len(rest) && isDigit(rune(rest[n])) {
+			n++
+		}
+		return n == 3 && groups > 0 && afterThousands(rest, 3, groups-1)
+	}
+	return rest == "" || !isDigit(r) && r != ',' && r != '.'
 }
 
 // listComma: "2,4,5" is a list.
