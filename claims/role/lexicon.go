@@ -1,7 +1,6 @@
 package role
 
 import (
-	"fmt"
 	"strings"
 	"sync"
 	"unicode"
@@ -68,7 +67,15 @@ const (
 	cScale
 	cFound
 	cOutcomeVerb
-	cUnit // also the units of one word of units.csv
+	cRatioWord
+	cExtreme
+	cWeakLabel
+	cMeasuredToo
+	cMeasuredPer
+	cEnergy // also units.csv
+	cLength // units.csv
+	cForce  // and grams; units.csv
+	cUnit   // also the units of one word of units.csv
 )
 
 var classNames = map[string]class{
@@ -78,10 +85,12 @@ var classNames = map[string]class{
 	"label": cLabel, "calendar": cCalendar, "comparative": cComparative, "changeNoun": cChangeNoun, "changeVerb": cChangeVerb, "diff": cDiff,
 	"against": cAgainst, "shareWord": cShare, "times": cTimes, "boundWord": cBoundWord, "thresholdWord": cThreshold, "age": cAge, "when": cWhen,
 	"lasting": cLasting, "pointNoun": cPoint, "citing": cCiting, "joiner": cJoiner, "filler": cFiller, "monthName": cMonth, "money": cMoney,
-	"fromWord": cFrom, "named": cNamed, "hyphenNoun": cHyphenNoun, "partWord": cPart, "powerWord": cPower, "setVerb": cSetVerb, "lifeWord": cLife, "functionWord": cFunction, "scaleWord": cScale, "foundVerb": cFound, "outcomeVerb": cOutcomeVerb, "unit": cUnit,
+	"fromWord": cFrom, "named": cNamed, "hyphenNoun": cHyphenNoun, "partWord": cPart, "powerWord": cPower, "setVerb": cSetVerb, "lifeWord": cLife, "functionWord": cFunction, "scaleWord": cScale, "foundVerb": cFound, "outcomeVerb": cOutcomeVerb, "ratioWord": cRatioWord, "extreme": cExtreme, "weakLabel": cWeakLabel,
+	"measuredToo": cMeasuredToo, "measuredPer": cMeasuredPer,
+	"energyUnit": cEnergy, "unit": cUnit,
 }
 
-// lexicon is signs.csv made ready for look-up.
+// lexicon is signs.csv made ready for look-up, with the units of units.csv.
 type lexicon struct {
 	words   map[string]class // by lower-case word
 	exact   map[string]class // as written
@@ -94,42 +103,29 @@ type phrase struct {
 	is   class
 }
 
-var (
-	lexicons sync.Map // *catalog.Catalog → *lexicon
-)
+var lexicons sync.Map // *catalog.Catalog → *lexicon
 
+// lexiconOf makes the lexicon of a catalogue once. A sign of a class that this
+// package does not know says nothing here; a test finds it.
 func lexiconOf(cat *catalog.Catalog) *lexicon {
 	if l, ok := lexicons.Load(cat); ok {
 		return l.(*lexicon)
 	}
 	l := &lexicon{map[string]class{}, map[string]class{}, map[string][]phrase{}}
 	for _, s := range cat.Signs {
-		is, ok := classNames[s.Class]
-		if !ok {
-			panic(fmt.Sprintf("signs.csv: the class %q of %q is not one of package role", s.Class, s.Words[0]))
-		}
 		for _, w := range s.Words {
-			l.add(w, is, s.Exact)
+			l.add(w, classNames[s.Class], s.Exact)
 		}
 	}
 	for _, u := range cat.Units {
-		if u.Quantity == "ratio plain" || u.Quantity == "ph" {
-			continue // "an index of 2", "pH 6": said before the number
-		}
-		for _, w := range u.Aliases {
-			l.addUnit(w)
+		if u.Quantity != "ratio plain" && u.Quantity != "ph" { // "an index of 2", "pH 6": said before the number
+			for _, w := range u.Aliases {
+				l.addUnit(w, &u)
+			}
 		}
 	}
 	lexicons.Store(cat, l)
 	return l
-}
-
-// addUnit keeps a unit of one word, unless the word does something else in
-// running text ("teeth", "index", "rotation").
-func (l *lexicon) addUnit(w string) {
-	if strings.IndexFunc(w, func(r rune) bool { return !unicode.IsLetter(r) }) < 0 && l.words[strings.ToLower(w)]&^(cScale|cHyphenNoun|cPart|cStatistic) == 0 {
-		l.exact[w] |= cUnit
-	}
 }
 
 func (l *lexicon) add(words string, is class, exact bool) {
@@ -143,6 +139,31 @@ func (l *lexicon) add(words string, is class, exact bool) {
 		return
 	}
 	l.phrases[parts[0]] = append(l.phrases[parts[0]], phrase{parts[1:], is})
+}
+
+// besideUnits are the classes a word may have and still be a unit: "points",
+// "T", but not "teeth" or "rotation".
+const besideUnits = cScale | cHyphenNoun | cPart | cStatistic
+
+// addUnit keeps a unit of one word.
+func (l *lexicon) addUnit(w string, u *catalog.Unit) {
+	letters := strings.IndexFunc(w, func(r rune) bool { return !unicode.IsLetter(r) }) < 0
+	if !letters || l.words[strings.ToLower(w)]&^besideUnits != 0 {
+		return
+	}
+	l.exact[w] |= cUnit
+	switch u.Quantity {
+	case "length":
+		l.exact[w] |= cLength
+	case "force":
+		l.exact[w] |= cForce
+	case "mass":
+		if u.Factor < 1 { // grams; bodies are weighed in kg
+			l.exact[w] |= cForce
+		}
+	case "energy":
+		l.exact[w] |= cEnergy
+	}
 }
 
 // numberWords are the words that are numbers themselves.

@@ -96,28 +96,19 @@ func startsNumber(toks []tok, gap bool) bool {
 	return t.sort == sign && !strings.ContainsRune(")]%”\"’'", t.sign)
 }
 
+// letters reads a word, with an apostrophe before a further letter and with
+// combining accents.
 func letters(toks *[]tok, text string, i int, gap bool, l *lexicon) int {
 	j, lower, upperWithin := i, false, false
 	for j < len(text) {
 		r, size := utf8.DecodeRuneInString(text[j:])
-		switch {
-		case unicode.IsLetter(r) && !isRaised(r):
-			if unicode.IsLower(r) {
-				lower = true
-			} else if j > i && unicode.IsUpper(r) {
-				upperWithin = true
-			}
-		case (r == '\'' || r == '’') && j > i && j+size < len(text):
-			if n, _ := utf8.DecodeRuneInString(text[j+size:]); !unicode.IsLetter(n) {
-				goto done
-			}
-		case r == 0x301 || r == 0x307:
-		default:
-			goto done
+		if !inWord(r, text[j+size:]) {
+			break
 		}
+		lower = lower || unicode.IsLower(r)
+		upperWithin = upperWithin || j > i && unicode.IsUpper(r)
 		j += size
 	}
-done:
 	raw := text[i:j]
 	first, _ := utf8.DecodeRuneInString(raw)
 	t := tok{start: i, end: j, sort: word, gap: gap, upper: unicode.IsUpper(first), glued: !lower || upperWithin, low: strings.ToLower(raw)}
@@ -126,62 +117,87 @@ done:
 	return j
 }
 
+// inWord: a letter, an accent, an apostrophe before a letter.
+func inWord(r rune, rest string) bool {
+	switch {
+	case r == '\'' || r == '’':
+		n, _ := utf8.DecodeRuneInString(rest)
+		return unicode.IsLetter(n)
+	case r == 0x301 || r == 0x307:
+		return true
+	}
+	return unicode.IsLetter(r) && !isRaised(r)
+}
+
+// digitsAt counts the digits at a place.
+func digitsAt(text string, k int) int {
+	n := 0
+	for k+n < len(text) && isDigit(rune(text[k+n])) {
+		n++
+	}
+	return n
+}
+
 // numeral reads 12, 12.3, .05, 1,204, 1 245, 1.068,4, 0·72, 412,6 and 1:42.
 func numeral(toks *[]tok, text string, i int, gap bool) int {
-	j := i
-	run := func() int {
-		from := j
-		for j < len(text) && isDigit(rune(text[j])) {
-			j++
-		}
-		return j - from
-	}
-	digitsAt := func(k int) int {
-		n := 0
-		for k+n < len(text) && isDigit(rune(text[k+n])) {
-			n++
-		}
-		return n
-	}
-	whole := run()
-	var prev *tok
-	if n := len(*toks); n > 0 && !gap {
-		prev = &(*toks)[n-1]
-	}
-	codes := prev != nil && (prev.sort == word && prev.end-prev.start <= 2 || prev.sort == sign && prev.sign == '[' || prev.sort == raised || prev.sort == sign && prev.sign == '^' ||
-		prev.sort == sign && len(*toks) > 1 && (prev.sign == '(' && !prev.gap && shortWord(&(*toks)[len(*toks)-2]) || prev.sign == '.' && !prev.gap && (*toks)[len(*toks)-2].sort == word))
-	if prev != nil && prev.sort == sign && (prev.sign == '(' && citationList(text[i:]) || prev.sign == ',' && !prev.gap && len(*toks) > 1 && (*toks)[len(*toks)-2].sort == word || inSquares(text, i)) {
-		codes = true
-	}
-	grouped := false
+	whole := digitsAt(text, i)
+	codes := inList(*toks, text, i, gap)
+	j, grouped := i+whole, false
 	if whole >= 1 && whole <= 3 && text[i] != '0' && !codes {
-		for groups := 0; j < len(text) && groups < 4; groups++ {
-			n := thousandsMark(text[j:])
-			if n == 0 || digitsAt(j+n) != 3 || (text[j] == '.' && !(j+n+3 < len(text) && text[j+n+3] == ',')) {
-				break
-			}
-			if text[j] == ' ' && !afterThousands(text, j+n+3, 3) {
-				break
-			}
-			j += n
-			run()
-			grouped = true
-		}
+		j = groupsEnd(text, j)
+		grouped = j > i+whole
 	}
-	if j < len(text) {
-		r, n := utf8.DecodeRuneInString(text[j:])
-		d := digitsAt(j + n)
-		switch {
-		case pointRune(r) && d > 0 && !(grouped && strings.ContainsRune(text[i:j], '.')):
-			j += n + d
-		case r == ',' && d > 0 && !codes && whole > 0 && (d != 3 || text[i] == '0' && whole == 1 || grouped) && !listComma(text, i, j, d):
-			j += n + d
-		case r == ':' && d == 2 && whole <= 2 && !codes:
-			j += n + d
-		}
+	r, n := utf8.DecodeRuneInString(text[j:])
+	switch d := digitsAt(text, j+n); {
+	case pointRune(r) && d > 0 && !(grouped && strings.ContainsRune(text[i:j], '.')):
+		j += n + d
+	case r == ',' && d > 0 && !codes && whole > 0 && (d != 3 || text[i] == '0' && whole == 1 || grouped) && !listComma(text, i, j, d):
+		j += n + d
+	case r == ':' && d == 2 && whole <= 2 && !codes:
+		j += n + d
 	}
 	*toks = append(*toks, tok{start: i, end: j, sort: digits, gap: gap})
 	return j
+}
+
+// groupsEnd steps over groups of three digits: "1,204", "1 245", "10 450 000".
+func groupsEnd(text string, j int) int {
+	for groups := 0; j < len(text) && groups < 4; groups++ {
+		n := thousandsMark(text[j:])
+		after := j + n + 3
+		switch {
+		case n == 0 || digitsAt(text, j+n) != 3,
+			text[j] == '.' && !(after < len(text) && text[after] == ','),
+			text[j] == ' ' && !afterThousands(text, after, 3):
+			return j
+		}
+		j = after
+	}
+	return j
+}
+
+// inList: a number whose comma is that of a list and no decimal or thousands
+// mark: behind letters ("F1,410"), raised, in brackets of citations, behind a
+// full stop or comma that is glued to a word.
+func inList(toks []tok, text string, i int, gap bool) bool {
+	if gap || len(toks) == 0 {
+		return false
+	}
+	prev, before := &toks[len(toks)-1], &noTok
+	if len(toks) > 1 {
+		before = &toks[len(toks)-2]
+	}
+	switch {
+	case prev.sort == word:
+		return prev.end-prev.start <= 2
+	case prev.sort == raised, prev.sign == '[', prev.sign == '^':
+		return true
+	case prev.sign == '(':
+		return !prev.gap && shortWord(before) || citationList(text[i:])
+	case prev.sign == '.' || prev.sign == ',':
+		return !prev.gap && before.sort == word || inSquares(text, i)
+	}
+	return prev.sort == sign && inSquares(text, i)
 }
 
 // citationList: "(21,22)": two or more whole numbers of one to three digits and
