@@ -102,11 +102,13 @@ func (c *context) elided() []link {
 	return out
 }
 
-// parallel: two figures with one unit before one preposition: "47 °C for the
-// gold and 33 °C for the silver wire".
+// parallel: two figures with one unit before one preposition, or joined by
+// "and": "47 °C for the gold and 33 °C for the silver wire", "482 N before and
+// 519 N after".
 func (c *context) parallel(a, b *num) bool {
-	w := c.low(b.end)
-	return a.unitText != "" && a.unitText == b.unitText && !a.lent && (a.decimals > 0) == (b.decimals > 0) && w == c.low(a.end) && c.is(b.end, cFunction) && w != "and" &&
+	one, two, joined := c.low(a.end), c.low(b.end), c.low(b.tok-1) == "and"
+	return a.unitText != "" && a.unitText == b.unitText && !a.lent && (a.decimals > 0) == (b.decimals > 0) && c.is(a.end, cFunction) && c.is(b.end, cFunction) &&
+		(one == two && two != "and" || joined && one != "and" && b.tok-a.end < 8) &&
 		b.tok-a.end < 16 && c.at(a.tok).open == c.at(b.tok).open && c.oneClause(a.end, b.tok)
 }
 

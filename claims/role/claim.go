@@ -216,11 +216,11 @@ func ofChange(c *context, i int) {
 // ofMoreOrLess: "4.2 points more", "5.2 MPa lower", "0.4 mm per side thicker".
 func ofMoreOrLess(c *context, i int) {
 	n := &c.nums[i]
-	if n.pct || n.rel == '±' || n.word && c.low(n.tok) != "one" || n.unit == cTime || n.decimals == 0 && n.unitText == "" {
+	if n.pct || n.rel == '±' || n.word && c.low(n.tok) != "one" || c.longTime(n) || n.decimals == 0 && n.unitText == "" {
 		return
 	}
 	if c.is(n.end, cComparative) || c.low(n.end) == "per" && c.is(n.end+2, cComparative) {
-		c.vote(i, Change, 4, "more or less by so much")
+		c.vote(i, Change, 4.5, "more or less by so much")
 	}
 }
 

@@ -89,6 +89,9 @@ func ofLabel(c *context, i int) {
 		}
 		return
 	}
+	if c.pairOfGroups(i) {
+		c.vote(i, Name, 6, "one of two groups that are compared")
+	}
 	j := c.back(i, 14, cJoiner)
 	if c.gluedToWord(n) || n.pct || n.unitText != "" && !n.lent || n.decimals > 0 || c.goesOnAsCount(n) || j < 0 || !c.listFrom(j, n) {
 		return
@@ -110,6 +113,19 @@ func ofLabel(c *context, i int) {
 		}
 		c.vote(i, Name, w, "behind a capitalised name")
 	}
+}
+
+// pairOfGroups: "1 vs 2: p = .02".
+func (c *context) pairOfGroups(i int) bool {
+	n := &c.nums[i]
+	if !c.compared(n) || n.decimals > 0 || n.unitText != "" || n.value > 12 {
+		return false
+	}
+	j := c.tailOfList(i).end
+	if s := c.sign(j); s == ':' || s == ',' {
+		j++
+	}
+	return c.is(j, cP)
 }
 
 // goesOnAsCount: "in group 1 and 1 of 50 in group 2", "the gap group 8 of 20

@@ -206,6 +206,9 @@ func (c *context) unitWord(n *num, j int) {
 		return
 	}
 	n.unit, n.unitText, n.end, n.dimension = k, c.raw(j), j+1, t.is&(cLength|cForce|cEnergy) != 0
+	if n.unit == 0 && c.sign(n.end) == '%' {
+		n.unitText, n.end = n.unitText+"%", n.end+1 // "vol%"
+	}
 	for c.sign(n.end) == '/' && c.at(n.end+1).sort == word {
 		c.per(n, j)
 	}
@@ -237,5 +240,6 @@ func (c *context) per(n *num, first int) {
 	case n.unit == cSet && c.is(by, cMeasuredPer):
 		n.unit = 0
 	}
+	c.toks[n.end+1].is &= cUnit | cLength | cSet | cTime // the s of "mm/s" is no SD
 	n.end, n.dimension = n.end+2, false
 }

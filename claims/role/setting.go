@@ -295,11 +295,19 @@ func ofHowOften(c *context, i int) {
 	}
 }
 
-// ofSetPlace: "at 200 N", "at 3 mm".
+// ofSetPlace: "at 200 N", "at 3 mm", "with 50 N"; what "failed at 1 204 N" is a
+// result.
 func ofSetPlace(c *context, i int) {
 	n := &c.nums[i]
-	if c.low(c.back(i, 6, cFiller)) == "at" && !n.pct && n.unitText != "" && n.unit != cTime && !c.is(n.end, cAgainst) {
+	k := c.back(i, 6, cFiller)
+	switch {
+	case n.pct || n.unitText == "" || n.unit == cTime || c.is(n.end, cAgainst):
+	case c.low(k) == "at" && c.is(k-1, cFate):
+		c.vote(i, Level, 2.5, "where something failed")
+	case c.low(k) == "at":
 		c.vote(i, Dose, 2.5, "behind at")
+	case n.dimension && among(c.low(k), "with", "under", "using"):
+		c.vote(i, Dose, 2, "what something was done with")
 	}
 }
 

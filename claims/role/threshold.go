@@ -7,7 +7,7 @@ import "strings"
 func ofThreshold(c *context, i int) {
 	n := &c.nums[i]
 	if n.rel != 0 && strings.ContainsRune("<>≤≥⩽⩾", n.rel) {
-		c.vote(i, Threshold, 5, "behind a sign of order")
+		c.vote(i, Threshold, 6, "behind a sign of order")
 	}
 	if c.low(n.end) == "or" && c.is(n.end+1, cComparative) {
 		c.vote(i, Threshold, 6, "so much or more")
