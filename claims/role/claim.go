@@ -220,7 +220,7 @@ func ofMoreOrLess(c *context, i int) {
 		return
 	}
 	if c.is(n.end, cComparative) || c.low(n.end) == "per" && c.is(n.end+2, cComparative) {
-		c.vote(i, Change, 4.5, "more or less by so much")
+		c.vote(i, Change, 5.5, "more or less by so much")
 	}
 }
 

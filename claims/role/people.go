@@ -168,10 +168,10 @@ func ofPartOfWhole(c *context, i int) {
 	}
 }
 
-// isFraction: "6/30", but not "AZL 20/12.5" and not "3/0".
+// isFraction: "6/30", but not "AZL 20/12.5", "3/0" or "31/44/58".
 func (c *context) isFraction(n, m *num) bool {
 	before := c.at(n.tok - 1)
-	return !c.at(n.last+1).gap && !c.at(m.tok).gap && m.decimals == 0 && m.value >= n.value && m.value > 0 && n.unitText == "" &&
+	return !c.at(n.last+1).gap && !c.at(m.tok).gap && c.sign(n.tok-1) != '/' && c.sign(m.last+1) != '/' && m.decimals == 0 && m.value >= n.value && m.value > 0 && n.unitText == "" &&
 		!(before.sort == word && before.upper && !c.is(n.tok-1, cLabel))
 }
 

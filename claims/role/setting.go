@@ -22,7 +22,11 @@ func ofTime(c *context, i int) {
 	k := c.back(i, 6, cFiller|cBoundWord&^cWhen)
 	switch {
 	case c.is(after, cAge) || c.is(after-1, cAge) || c.near(i, cAge, 4, 3) >= 0:
-		c.vote(i, Duration, 5, "an age")
+		if c.near(i, cMean, 6, 0) >= 0 {
+			c.vote(i, Level, 5, "a mean age")
+		} else {
+			c.vote(i, Duration, 5, "an age")
+		}
 		if c.lowEnd(i) >= 0 {
 			c.vote(i, RangeEnd, 4, "a range of ages")
 		}
@@ -114,6 +118,9 @@ func ofSetUnit(c *context, i int) {
 		if strings.Contains(n.unitText, "°") && n.decimals > 0 {
 			w--
 		}
+		if n.unitText == "°" && n.decimals > 0 {
+			w-- // angles are set in whole degrees
+		}
 		c.vote(i, Dose, w, "a unit of what is set or given")
 	}
 	degrees := strings.HasPrefix(n.unitText, "°") && among(c.low(c.back(i, 6, cFiller)), "at", "of")
@@ -199,7 +206,10 @@ func ofTaper(c *context, i int) {
 	if among(c.raw(n.last+1), "K", "H") && c.hyphen(n.last+2) && c.is(n.last+3, cSpecimen|cHyphenNoun) {
 		c.vote(i, Dose, 4, "the size of a file")
 	}
-	if c.low(n.end) == "taper" {
+	if before := c.low(c.left(n)); n.value < .1 && n.decimals > 1 && n.unitText == "" && n.rel == 0 && among(before, "a", "an", "the", "of", "with", "for", "and", "in") && c.at(n.end).sort == word && c.at(n.end).is&(notNouns|cEffect|cP) == 0 {
+		c.vote(i, Dose, 3, "a size before its noun")
+	}
+	if among(c.low(n.end), "taper", "tapered") {
 		c.vote(i, Dose, 6, "a taper")
 	}
 	if n.decimals > 0 && n.value < .1 && n.unitText == "" && c.is(n.last+1, cSpecimen) {

@@ -51,7 +51,7 @@ func ofCriterion(c *context, i int) {
 		c.vote(i, Threshold, 3, "behind the name of a criterion")
 	}
 	if c.near(i, cDiff|cChangeNoun, 4, 0) >= 0 && c.near(i, cThreshold, 9, 0) >= 0 {
-		c.vote(i, Threshold, 3, "a difference that counts")
+		c.vote(i, Threshold, 5.2, "a difference that counts")
 	}
 	figure := n.decimals > 0 || n.unitText != ""
 	if figure && !n.word && c.near(i, cThreshold, 10, 10) >= 0 {
