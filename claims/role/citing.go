@@ -75,7 +75,8 @@ func (c *context) raisedMark(n *num) bool {
 func (c *context) gluedToStop(n *num) bool {
 	t, p := c.at(n.tok-1), c.at(n.tok-2)
 	stop := t.sort == sign && strings.ContainsRune(".,;:)", t.sign) && !t.gap && !c.at(n.tok).gap && p.sort == word && p.end-p.start > 1
-	return stop && (t.sign != ',' && t.sign != ':' || n.prev >= 0)
+	listed := n.prev >= 0 || t.sign == ',' && p.end-p.start > 3 && !p.glued // "spondylitis,22–24"
+	return stop && (t.sign != ',' && t.sign != ':' || listed)
 }
 
 // endsAt reports whether a sentence or clause ends behind a bracket.

@@ -170,7 +170,7 @@ func ofPart(c *context, i int) {
 	case among(low, "doubled", "tripled", "halved"):
 		c.vote(i, Ratio, 5, "a verb of so many times")
 	case c.is(n.tok, cRatioWord) && low != "once" && low != "twice":
-		if c.low(next) == "of" && c.near(i, cPeople|cSpecimen, 0, 7) >= 0 || c.near(i, cPeople|cSpecimen, 0, 4) >= 0 {
+		if c.low(next) == "of" && c.near(i, cPeople|cSpecimen|cLabel, 0, 7) >= 0 || c.near(i, cPeople|cSpecimen, 0, 4) >= 0 {
 			c.vote(i, Share, 4, "a part of people or specimens")
 		} else {
 			c.vote(i, Ratio, 4, "a part or a multiple")

@@ -81,7 +81,7 @@ func ofLevel(c *context, i int) {
 // ofComparedLevel: "642 vs 631 cycles", "faster with Brisa (74 s)".
 func ofComparedLevel(c *context, i int) {
 	n := &c.nums[i]
-	if n.rel == '±' || n.word || n.pct || c.longTime(n) {
+	if n.rel == '±' || n.word || n.pct || c.people(n) >= 0 || c.longTime(n) && n.unitText[0] != 'y' {
 		return
 	}
 	if c.compared(n) && !(n.unit == cSet && c.near(i, cSettingWord, 4, 0) >= 0) {

@@ -45,6 +45,8 @@ func (c *context) gluedToWord(n *num) bool {
 // the one before it too: "9.3 and 7.9 mm", but not "p = 0.001, 81 %".
 func (c *context) lends(b, a *num) bool {
 	switch {
+	case a.rel != 0 && c.is(a.tok-2, cP): // "p = 0.02 and 67.3 %"
+		return false
 	case b.unitText == "" || a.word != b.word || a.colon, c.sign(a.tok-1) != 0 && strings.ContainsRune("$€£¥", c.sign(a.tok-1)), strings.Contains(b.joint, ";") || b.joint == "/" && b.unit != cSet, b.joint == "×" && b.unit == cTime, c.is(c.skipHyphen(b.end), cInterval):
 		return false
 	case b.rel == a.rel, b.rel == 0 && a.rel != 0 && strings.ContainsRune("<>≤≥~", a.rel):

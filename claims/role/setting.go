@@ -154,7 +154,7 @@ func ofSettingName(c *context, i int) {
 	if !n.pct && c.is(k, cSettingWord) && !c.is(k, cMeasuredToo) && n.rel == 0 && n.tok-k <= 3 && c.people(n) < 0 && oneForm {
 		c.vote(i, Dose, 4, "behind the name of a setting")
 	}
-	if n.pct && c.is(n.tok-1, cSettingWord) && !c.is(n.tok-1, cShare) && n.rel == 0 && c.near(i, cAlpha, 8, 8) < 0 {
+	if n.pct && (c.is(n.tok-1, cSettingWord) || strings.HasPrefix(c.low(k), "concentration")) && !c.is(n.tok-1, cShare) && n.rel == 0 && c.near(i, cAlpha, 8, 8) < 0 {
 		c.vote(i, Dose, 3, "behind the name of a setting")
 	}
 	if s := c.sign(n.tok - 1); s == '#' || s == '№' {

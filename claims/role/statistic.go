@@ -111,6 +111,8 @@ func ofStatistic(c *context, i int) {
 	}
 	k := c.back(i, 8, cFiller|cNamed)
 	switch {
+	case n.rel == 0 && n.decimals > 0 && c.chiSquare(n.tok-1) && c.at(n.tok).gap:
+		c.vote(i, Statistic, 9, "behind a test statistic") // "χ^2 9.27"
 	case n.rel != 0 && c.sign(c.left(n)) != 0 && c.statisticBefore(n):
 		c.vote(i, Statistic, 10, "behind a test statistic")
 	case c.is(k, cStatistic) && (n.rel != 0 || c.at(k).end-c.at(k).start > 2) && !c.is(k, cP):

@@ -195,9 +195,9 @@ func inList(toks []tok, text string, i int, gap bool) bool {
 	case prev.sign == '(':
 		return !prev.gap && shortWord(before) || citationList(text[i:])
 	case prev.sign == '.' || prev.sign == ',':
-		return !prev.gap && before.sort == word || inSquares(text, i)
+		return !prev.gap && before.sort == word || inCitations(text, i)
 	}
-	return prev.sort == sign && inSquares(text, i)
+	return prev.sort == sign && inCitations(text, i)
 }
 
 // citationList: "(21,22)": two or more whole numbers of one to three digits and
@@ -223,14 +223,22 @@ func citationList(s string) bool {
 	return false
 }
 
-// inSquares: the number goes on with a list of whole numbers in square
-// brackets: "[14,15-16,18]".
-func inSquares(text string, i int) bool {
+// inCitations: the number goes on with a list of whole numbers in square
+// brackets, raised or behind a full stop: "[14,15-16,18]", "^7-10,19", "done.5–7,16".
+func inCitations(text string, i int) bool {
+	blank := false
 	for k := i - 1; k >= 0 && i-k < 60; k-- {
-		switch c := text[k]; {
-		case c == '[':
-			return text[k+1] != '0' && !strings.ContainsRune("-+", rune(text[k+1]))
-		case isDigit(rune(c)), c == ',', c == '-', c == ' ', c >= 0x80: // a dash
+		switch b := text[k]; {
+		case b == '[':
+			return text[k+1] != '0' && text[k+1] != '-' && text[k+1] != '+'
+		case b == '^':
+			return !blank
+		case b == '.' || b == ')':
+			r, _ := utf8.DecodeLastRuneInString(text[:k])
+			return !blank && k < i-1 && unicode.IsLetter(r)
+		case b == ' ':
+			blank = true
+		case isDigit(rune(b)), b == ',', b == '-', b >= 0x80: // a dash
 		default:
 			return false
 		}
