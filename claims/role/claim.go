@@ -130,7 +130,7 @@ func ofTimes(c *context, i int) {
 	case among(x, "×", "x", "X") && c.num(n.last+2) == nil:
 		c.vote(i, Ratio, 5, "so many times")
 	}
-	if k := c.back(i, 4, cFiller); c.low(k) == "factor" || c.is(k, cTimes) && (c.at(k).span > 1 || c.at(k).inside) {
+	if k := c.back(i, 4, cFiller); c.low(k) == "factor" {
 		c.vote(i, Ratio, 8, "a factor of so much")
 	}
 	if n.next >= 0 && c.nums[n.next].joint == "-" && c.is(c.skipHyphen(c.nums[n.next].last+1), cTimes) {
@@ -193,6 +193,8 @@ func ofChange(c *context, i int) {
 	switch {
 	case c.is(k, cDiff|cChangeNoun) && (figure || n.signed || n.rel == '=') && !c.is(k, cSettingWord):
 		c.vote(i, Change, 5, "behind a change or difference")
+	case among(c.low(n.tok-1), "up", "down") && figure && c.near(i, cChangeVerb|cChangeNoun, 25, 0) >= 0:
+		c.vote(i, Change, 6, "up or down by so much")
 	case c.byHead(n) && (c.near(i, cChangeVerb|cChangeNoun|cComparative, 25, 0) >= 0 || n.decimals > 0):
 		c.vote(i, Change, 6, "by so much")
 	case c.changeInOf(i):

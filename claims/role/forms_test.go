@@ -80,6 +80,10 @@ func TestForms(t *testing.T) {
 		{"The mean age was 34 years.", "34=level"},
 		{"This was done before^7-10,19-24.", "7=citation 10=citation 19=citation 24=citation"},
 		{"Post hoc, 1 vs 2: p = .02.", "1=name 2=name .02=p"},
+		{"Survival was 98.2 % at 3 and 94.6 % at 8 years.", "98.2=share 3=time-point 94.6=share 8=time-point"},
+		{"The error was 12 % for operator 1 and 19 % for operator 2.", "12=share 1=name 19=share 2=name"},
+		{"The temperature went up 4.3 °C.", "4.3=change"},
+		{"Cracks were seen after 240 000.", "240 000=other"},
 		// the same form, another role
 		{"Korvel was faster than Brisa (χ2(1) = 8.1; p = .004).", "2=name 1=df 8.1=statistic .004=p"},
 		{"The fit was good (R^2 = 0.71).", "2=name 0.71=statistic"},

@@ -22,6 +22,10 @@ func (c *context) lists() {
 		if b := &c.nums[i+1]; b.rel == '±' && a.unitText == "" && b.unitText != "" && b.tok-a.end <= 3 {
 			a.borrow(b)
 		}
+		if b := c.elidedUnit(i); b != nil {
+			a.borrow(b)
+			continue
+		}
 		if a.next < 0 || a.unitText != "" {
 			continue
 		}
@@ -29,6 +33,26 @@ func (c *context) lists() {
 			a.borrow(b)
 		}
 	}
+}
+
+// elidedUnit finds the number whose unit holds for a bare one too: "98.2 % at 3
+// and 94.6 % at 8 years".
+func (c *context) elidedUnit(i int) *num {
+	a := &c.nums[i]
+	w := c.low(a.tok - 1)
+	if a.unitText != "" || a.decimals > 0 || a.word || a.rel != 0 || !among(w, "at", "after") {
+		return nil
+	}
+	for k := i + 1; k < min(len(c.nums), i+5); k++ {
+		b := &c.nums[k]
+		if b.tok-a.end > 14 || !c.oneClause(a.end, b.tok) {
+			return nil
+		}
+		if c.low(b.tok-1) == w && b.decimals == 0 && b.unit&(cTime|cSet) != 0 {
+			return b
+		}
+	}
+	return nil
 }
 
 // borrow takes the unit that stands behind a later number.
@@ -84,7 +108,7 @@ func (c *context) joined(a, b *num) (string, bool) {
 			joint += string(t.sign)
 		case t.sort == sign && strings.ContainsRune("–—", t.sign) && t.gap && c.at(j+1).gap && c.is(a.tok-1, cLabel):
 			return "", false // "Group 1 – 1 min"
-		case t.low == "and" && a.decimals == 0 && b.decimals > 0 && c.is(a.tok-1, cLabel|cSettingWord):
+		case t.low == "and" && a.decimals == 0 && (b.decimals > 0 || b.pct) && c.is(a.tok-1, cLabel|cSettingWord):
 			return "", false // "34.2 for size 25 and 61.7 for size 40"
 		case t.sort == sign && strings.ContainsRune("–-−‐→", t.sign):
 			joint += "-"

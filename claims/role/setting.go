@@ -316,6 +316,8 @@ func ofSetPlace(c *context, i int) {
 		c.vote(i, Level, 2.5, "where something failed")
 	case c.low(k) == "at":
 		c.vote(i, Dose, 2.5, "behind at")
+	case among(c.low(k), "after", "following") && n.decimals == 0:
+		c.vote(i, Dose, 3, "how many were done before")
 	case n.dimension && among(c.low(k), "with", "under", "using"):
 		c.vote(i, Dose, 2, "what something was done with")
 	}

@@ -269,7 +269,8 @@ func afterThousands(text string, k, groups int) bool {
 		}
 		return n == 3 && groups > 0 && afterThousands(rest, 3, groups-1)
 	}
-	return rest == "" || !isDigit(r) && r != ',' && r != '.'
+	decimal := (r == ',' || r == '.') && digitsAt(rest, 1) > 0
+	return !isDigit(r) && !decimal
 }
 
 // listComma: "2,4,5" is a list.
