@@ -20,6 +20,7 @@ type context struct {
 	of   []int // by token: the number that begins there, -1
 }
 
+// newContext reads the numbers of a text, their units and their lists.
 func newContext(text string, l *lexicon) *context {
 	c := &context{text: text, toks: lex(text, l)}
 	c.of = make([]int, len(c.toks))

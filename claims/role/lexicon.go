@@ -128,6 +128,7 @@ func lexiconOf(cat *catalog.Catalog) *lexicon {
 	return l
 }
 
+// add keeps a word, or a phrase by its first word.
 func (l *lexicon) add(words string, is class, exact bool) {
 	if exact {
 		l.exact[words] |= is

@@ -263,6 +263,7 @@ func ofConfidence(c *context, i int) {
 	}
 }
 
+// confident: a usual level of confidence in per cent.
 func confident(v float64) bool {
 	return v == 95 || v == 90 || v == 99 || v == 97.5 || v == 80 || v == 98
 }
