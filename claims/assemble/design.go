@@ -50,7 +50,10 @@ func (p *paper) readDesign() {
 // sizes leaves out the numbers that are no sizes of samples or groups: doses,
 // times, levels, citations.
 func (p *paper) sizes(s *sentence, tokens []numeral.Token) []numeral.Token {
-	numbers := numberrole.Numbers(s.text, p.ls.cat)
+	if len(tokens) == 0 {
+		return nil
+	}
+	numbers := p.numbers(s)
 	var out []numeral.Token
 	for _, t := range tokens {
 		if !otherThanSize(numbers, t.Start, t.End) {
@@ -123,7 +126,7 @@ func (p *paper) alpha(s *sentence) {
 		return
 	}
 	rule := ruleOfLevel(s.low)
-	for _, t := range numberrole.Numbers(s.text, p.ls.cat) {
+	for _, t := range p.numbers(s) {
 		is := t.Role.Best.Value
 		if is != numberrole.Alpha && !(is == numberrole.P && rule) || !t.Role.Sure() || ofOneTest(around(s.low, t.Start, t.End)) {
 			continue
@@ -274,9 +277,8 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 			d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
 		}
 	}
-	numbers := numberrole.Numbers(s.text, p.ls.cat)
 	for _, q := range wordedNumbers(s.text, s.low) {
-		if otherThanSize(numbers, q.start, q.end) {
+		if otherThanSize(p.numbers(s), q.start, q.end) {
 			continue
 		}
 		before, after := s.low[max(0, q.start-24):q.start], s.low[q.end:min(len(s.low), q.end+60)]

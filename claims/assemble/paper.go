@@ -7,6 +7,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/catalog"
+	numberrole "probity/claims/role"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -32,7 +33,17 @@ type sentence struct {
 	text   string
 	low    string // text by extract.Lower: an index into one is one into the other
 	place  extract.Place
-	figure bool // of the caption of a figure: its letters name panels
+	figure bool                 // of the caption of a figure: its letters name panels
+	roles  *[]numberrole.Number // of its numbers, once asked for
+}
+
+// numbers tells what the numbers of a sentence are, read once.
+func (p *paper) numbers(s *sentence) []numberrole.Number {
+	if s.roles == nil {
+		read := numberrole.Numbers(s.text, p.ls.cat)
+		s.roles = &read
+	}
+	return *s.roles
 }
 
 // mention is an n in brackets with the words before it.
@@ -62,7 +73,7 @@ func (p *paper) readProse() {
 			at := place
 			at.Start, at.End = s[0], s[1]
 			t := text[s[0]:s[1]]
-			p.sentences = append(p.sentences, sentence{t, extract.Lower(t), at, figure})
+			p.sentences = append(p.sentences, sentence{text: t, low: extract.Lower(t), place: at, figure: figure})
 		}
 	}
 	if p.doc.Meta.Title != "" {

@@ -1,6 +1,8 @@
 package statement
 
 import (
+	"slices"
+
 	"probity/claims"
 	"probity/claims/reading"
 	"probity/claims/role"
@@ -117,6 +119,10 @@ func (s *sentence) number(i int) extract.Number {
 // quantities reads every number of the sentence once, from left to right.
 func (s *sentence) quantities() {
 	s.quants = s.quants[:0]
+	if !slices.ContainsFunc(s.toks[s.from:s.to], func(t token) bool { return t.sort == numberToken || t.is.has(numberWord) }) {
+		s.finish()
+		return
+	}
 	start := s.toks[s.from].start
 	numbers := role.Numbers(s.text[start:s.toks[s.to-1].end], s.r.cat)
 	certain := 0
