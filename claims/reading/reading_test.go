@@ -97,3 +97,25 @@ func TestDoubt(t *testing.T) {
 		t.Errorf("Sure() = %v, String() = %q, want false, %q", d.Sure(), d.String(), want)
 	}
 }
+
+// A slight doubt leaves a question; one as wide as a sure choice leaves
+// nothing. Copies of a doubt do not grow into each other.
+func TestDoubtOutweighs(t *testing.T) {
+	var d reading.Doubt
+	if d.Outweighs() {
+		t.Error("the zero Doubt outweighs a reading")
+	}
+	d.Add("the page is scanned", reading.Slight)
+	if d.Outweighs() || d.Sure() {
+		t.Errorf("a slight doubt: Outweighs() = %v, Sure() = %v, want false and false", d.Outweighs(), d.Sure())
+	}
+	a, b := d, d
+	a.Add("no word sets one against the other", reading.Wide)
+	b.Add("another figure may be meant", reading.Wide)
+	if !a.Outweighs() || !b.Outweighs() || d.Outweighs() {
+		t.Errorf("after adding to two copies: %v, %v and the first %v, want true, true, false", a.Outweighs(), b.Outweighs(), d.Outweighs())
+	}
+	if a.String() != "no word sets one against the other; the page is scanned" || d.String() != "the page is scanned" {
+		t.Errorf("the copies read %q and %q", a.String(), d.String())
+	}
+}
