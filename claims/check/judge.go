@@ -368,8 +368,6 @@ func (j *judge) withoutCertainty(s *claims.Statement, out *claims.Judgement) {
 		doubt.Add("which of the paper's figures the sentence speaks of is not certain", reading.Wide)
 	}
 	switch {
-	case out.Verdict == claims.OtherBase && metToTheDigit(s, out):
-		out.Doubt.Join(doubt)
 	case doubt.Outweighs():
 		out.Verdict, out.Base, out.Doubt = claims.NotCheckable, "", nil
 		out.Why += "; but " + doubt.String()
@@ -377,20 +375,6 @@ func (j *judge) withoutCertainty(s *claims.Statement, out *claims.Judgement) {
 		out.Why += "; " + doubt.String()
 		out.Doubt.Join(doubt)
 	}
-}
-
-// metToTheDigit reports a claim of three digits, of two groups that it names,
-// that two figures give on the other group's base: that they meet it to the
-// digit shows which are meant, as a fit does. Where a group is not named, the
-// one we took for the base may be the other.
-func metToTheDigit(s *claims.Statement, out *claims.Judgement) bool {
-	if len(s.Subject.Arms) != 1 || len(s.Reference.Arms) != 1 {
-		return false
-	}
-	narrow := slices.ContainsFunc(out.Recomputed, func(r claims.Recalculation) bool {
-		return r.Base == claims.OnSubject && r.Fits && r.High-r.Low <= 0.05*math.Abs(r.Value)
-	})
-	return narrow && out.Base == claims.OnSubject && !s.Word && s.Value.Relation == extract.Equal && significant(s.Value) >= 3
 }
 
 // pointMoved says that a claim fits once the decimal point of one figure of a
@@ -551,7 +535,7 @@ func (j *judge) changeOfMany(s *claims.Statement, c claimed, pairs []pairOfSides
 			out.Why += fmt.Sprintf(" (the pair %s and %s, one of %d the words cover)", p.a.name, p.b.name, len(pairs))
 		}
 		return out
-	case len(other) == len(pairs), len(other) > 0 && metToTheDigit(s, &all[other[0]]):
+	case len(other) == len(pairs):
 		return all[other[0]]
 	}
 	var out claims.Judgement

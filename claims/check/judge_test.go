@@ -114,39 +114,6 @@ func TestDoubtfulPairsNeverAccuse(t *testing.T) {
 	}
 }
 
-// A claim of three digits that two named groups give to the digit on the other
-// base shows by that which figures are meant, in spite of an unsure tie; it is
-// asked about. By hand: 251.2/119.1 − 1 = 110.9 %, 1 − 119.1/251.2 = 52.6 %.
-func TestOtherBaseMetToTheDigit(t *testing.T) {
-	for _, tt := range []struct {
-		what, claim, a, b string
-		named             bool
-		want              claims.Verdict
-	}{
-		{"three digits", "52.6", "251.2", "119.1", true, claims.OtherBase},
-		{"the reference is not named", "52.6", "251.2", "119.1", false, claims.NotCheckable},
-		{"two digits fit too easily", "53", "251.2", "119.1", true, claims.NotCheckable},
-		{"figures of two digits fit too easily", "52.4", "2.5", "1.2", true, claims.NotCheckable},
-	} {
-		a, b := arm(t, "A", tt.a, "", 0, ""), arm(t, "B", tt.b, "", 0, "")
-		s := &claims.Statement{Kind: claims.Percent, Form: claims.Change, Own: true, Direction: 1, Printed: tt.claim + "%", Value: num(t, tt.claim),
-			Subject: claims.Party{Text: "A", Arms: []*claims.Arm{a.Arm}}, Reference: claims.Party{Text: "B"},
-			Pairs: []claims.Pair{{A: a, B: b, Tie: reading.Doubt{{Text: "two tables print such figures", Weight: reading.Wide}}}}}
-		if tt.named {
-			s.Reference.Arms = []*claims.Arm{b.Arm}
-		}
-		judgements, findings := Audit(&claims.Study{Measures: []*claims.Measure{a, b}, Statements: []*claims.Statement{s}}, catalog.Default())
-		if got := judgements[0].Verdict; got != tt.want {
-			t.Errorf("%s: %v (%s), want %v", tt.what, got, judgements[0].Why, tt.want)
-		}
-		for _, f := range findings {
-			if f.Grade == claims.AtOdds {
-				t.Errorf("%s: at odds: %s", tt.what, f.Message)
-			}
-		}
-	}
-}
-
 // What rests on a doubted reading is a question, however far off the figures.
 func TestDoubtIsNeverMoreThanAQuestion(t *testing.T) {
 	build := func() *claims.Study {

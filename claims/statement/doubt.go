@@ -162,7 +162,7 @@ func (s *sentence) rivalFigure(fs []found, f *found, a, b int) int {
 		}
 	}
 	for i := max(f.end, s.quants[b].end); i < s.to; i++ {
-		if t := s.at(i); t.sign == ';' || t.is.has(clauseWord) && t.paren < 0 && !t.inside {
+		if t := s.at(i); t.sign == ';' {
 			to = i
 			break
 		}
@@ -170,35 +170,12 @@ func (s *sentence) rivalFigure(fs []found, f *found, a, b int) int {
 	x := &s.quants[a]
 	for k := range s.quants {
 		q := &s.quants[k]
-		if !q.sure && s.number(q.at).Decimals == 0 && s.number(x.at).Decimals > 0 {
-			continue // "a 1 SD increase": perhaps a figure, and not printed as these are
-		}
-		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || s.ofSibling(fs, f, q) || !s.alike(x, q) || q.is != role.Level && q.is != role.Share && q.is != role.Change {
+		if k == a || k == b || q.at < from || q.at >= to || !s.figureRole(k, nil) || claimAt(fs, q.at) >= 0 || !s.alike(x, q) || q.is != role.Level && q.is != role.Share && q.is != role.Change {
 			continue
 		}
 		return k
 	}
 	return -1
-}
-
-// ofSibling: the figure is one of another pair that the same claim is said of:
-// "twice as long for A (2.6 vs 1.3), B (2.9 vs 1.5) and C (2.3 vs 1.1)".
-func (s *sentence) ofSibling(fs []found, f *found, q *quantity) bool {
-	for k := range fs {
-		o := &fs[k]
-		if o == f || o.at != f.at || !o.st.A.Known() || !o.st.B.Known() {
-			continue
-		}
-		a, b := s.quantStarting(o.st.A.Number.Place.Start), s.quantStarting(o.st.B.Number.Place.Start)
-		if a < 0 || b < 0 {
-			continue
-		}
-		first, second := &s.quants[min(a, b)], &s.quants[max(a, b)]
-		if in := s.at(first.at).paren; (q == first || q == second) && in >= 0 && in == s.at(second.at).paren && s.setAgainst(first, second) {
-			return true
-		}
-	}
-	return false
 }
 
 // alsoGiven: the rival goes on with the figures of the claim: "in comparison

@@ -125,12 +125,6 @@ func (s *sentence) quantities() {
 	}
 	start := s.toks[s.from].start
 	numbers := role.Numbers(s.text[start:s.toks[s.to-1].end], s.r.cat)
-	certain := 0
-	for i := range numbers {
-		if is := numbers[i].Role.Best.Value; numbers[i].Lead >= reading.Wide && (is == role.Level || is == role.Share) {
-			certain++
-		}
-	}
 	for i := s.from; i < s.to; {
 		t := &s.toks[i]
 		for len(numbers) > 0 && numbers[0].End <= t.start-start {
@@ -145,7 +139,7 @@ func (s *sentence) quantities() {
 			n = &numbers[0]
 			s.whole(i, n, start)
 		}
-		q := s.quantityAt(i, n, certain < 2)
+		q := s.quantityAt(i, n)
 		s.quants = append(s.quants, q)
 		i = max(q.end, i+1)
 	}
@@ -170,14 +164,13 @@ func (s *sentence) whole(i int, n *role.Number, start int) {
 const close = 1.2
 
 // quantityAt reads the number at a token with its unit and spread; what it is
-// was told by package role. Where a sentence prints no two certain figures,
-// what may be one is taken for one.
-func (s *sentence) quantityAt(i int, n *role.Number, few bool) quantity {
+// was told by package role.
+func (s *sentence) quantityAt(i int, n *role.Number) quantity {
 	q := quantity{at: i, end: i + 1, highAt: -1}
 	q.relation = s.relationBefore(i)
 	if n != nil {
 		q.is, q.sure = n.Role.Best.Value, n.Lead >= reading.Wide
-		if second := n.Role.Second.Value; few && !q.is.Pairable() && second.Pairable() && n.Role.Gap() < close {
+		if second := n.Role.Second.Value; !q.is.Pairable() && second.Pairable() && n.Role.Gap() < close {
 			q.is = second // it may be a figure; nothing is held against anyone on it
 		}
 		q.role = uses[q.is]
