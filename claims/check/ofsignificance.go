@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"probity/claims"
 	"probity/claims/infer"
@@ -93,6 +92,9 @@ var exactPs = regexp.MustCompile(`(?i)\bp(?:-value)?\s*=\s*(0?\.\d+)`)
 // one: values called significant by another level than the stated.
 func (c *Case) levelsCrossed(j claims.Judgement) []string {
 	s := j.Statement
+	if s.Doubt.Outweighs() {
+		return nil
+	}
 	var out []string
 	if c.aboveStatedLevel(j) {
 		out = append(out, pPrinted(s.P))
@@ -100,37 +102,15 @@ func (c *Case) levelsCrossed(j claims.Judgement) []string {
 	if s.Kind != claims.Significance || !c.judge.design.alphaStated || s.Alpha.Known() || c.deniesToo(s.Text) {
 		return out
 	}
-	last := 0
-	for _, at := range exactPs.FindAllStringSubmatchIndex(s.Text, -1) {
-		before, text := s.Text[last:at[0]], s.Text[at[2]:at[3]]
-		last = at[1]
-		v, err := strconv.ParseFloat(text, 64)
-		if err == nil && v > c.judge.design.alpha && v <= usualAlpha && calledSignificant(before) {
-			if p := "p = 0" + strings.TrimPrefix(text, "0"); !slices.Contains(out, p) {
+	for _, m := range exactPs.FindAllStringSubmatch(s.Text, -1) {
+		v, err := strconv.ParseFloat(m[1], 64)
+		if err == nil && v > c.judge.design.alpha && v <= usualAlpha {
+			if p := "p = 0" + strings.TrimPrefix(m[1], "0"); !slices.Contains(out, p) {
 				out = append(out, p)
 			}
 		}
 	}
 	return out
-}
-
-// calledSignificant reads the words before a p, back to the bracket before:
-// they say “significant”, and neither deny it, nor turn, nor hold back.
-func calledSignificant(before string) bool {
-	before = strings.ToLower(before)
-	if i := strings.LastIndexAny(before, ");"); i >= 0 {
-		before = before[i:]
-	}
-	if !strings.Contains(before, "significan") {
-		return false
-	}
-	for _, w := range strings.FieldsFunc(before, func(r rune) bool { return !unicode.IsLetter(r) }) {
-		switch w {
-		case "no", "not", "non", "nor", "neither", "none", "without", "insignificant", "nonsignificant", "but", "although", "though", "while", "whereas", "however", "except", "nearly", "almost", "borderline", "marginally", "tended", "trend", "level", "levels", "only":
-			return false
-		}
-	}
-	return true
 }
 
 // deniesToo reports a sentence that also says of something that it did not
