@@ -258,7 +258,7 @@ func (j *judge) changeOf(s *claims.Statement, c claimed, p pairOfSides) claims.J
 		return out
 	}
 	if s.A.Known() && !p.sure && (disagreesWithDirection(s, a, b) && swappedFits(s, c, a, b) || s.Direction == 0 && !naturalFits(s, c, a, b) && naturalFits(s, c, b, a)) {
-		// The figures stand in the other order: "reduced … (10.5 versus 8.6 days)".
+		// The figures stand in the other order: "reduced … (30 versus 24 s)".
 		a, b = b, a
 	}
 	found := tries(s, c, a, b)
