@@ -1,7 +1,8 @@
 package assemble
 
 import (
-	"strings"
+	"probity/claims/reading"
+	"probity/claims/tabular"
 )
 
 // role is what a dimension of a table tells apart.
@@ -25,8 +26,9 @@ type dim struct {
 	labels   []*label // by row or by column; nil where there is none
 	distinct []string // the different names, in order
 	role     role
-	joined   bool // one with the arm: each arm has its own
-	a, o, k  float64
+	joined   bool    // one with the arm: each arm has its own
+	placed   float64 // the share of its words that name times or places
+	choice   reading.Choice[tabular.Category]
 }
 
 func (d *dim) at(r, c int) *label {
@@ -115,153 +117,33 @@ func (t *table) keep(d *dim) {
 	}
 }
 
-// roles decides what each dimension is.
+// roles decides what each dimension is: of all readings of the table the one
+// that its signs speak for most.
 func (t *table) roles() {
-	for _, d := range t.d {
-		t.score(d)
+	axes, choices := t.tabular().Choose(t.weights())
+	for i, d := range t.d {
+		d.role, d.choice = categoryRoles[axes[i]], choices[i]
 	}
-	arm := t.armDim()
-	if arm != nil {
-		arm.role = roleArm
-		t.joinArms(arm)
-	}
-	found := false
-	for _, d := range t.d {
-		if d.role == roleNone && d.o >= 0.5 && d.o >= d.k && d.o >= d.a && !t.isHead(d) {
-			d.role = roleOutcome
-			found = true
-		}
-	}
-	t.innerOutcome()
-	if !found {
-		found = t.outcomeAbove()
-	}
-	if !found {
-		if d := t.leftOver(); d != nil {
-			d.role = roleOutcome
-		} else {
-			t.above = t.lastResort()
-		}
+	if !t.has(roleOutcome) {
+		t.above = t.outcomeAbove()
 	}
 	for _, d := range t.d {
-		if d.role == roleNone && (len(d.distinct) > 1 || d.k >= 0.5 || d.section) && !t.isHead(d) {
-			d.role = roleCondition
+		if d.role == roleArm {
+			t.joinArms(d)
+			break
 		}
 	}
 }
 
-// innerOutcome gives row labels that nothing else is known of to the outcome
-// where only the section headings over them were taken for one: "Material
-// handling" over "Consistency".
-func (t *table) innerOutcome() {
-	var section, stub *dim
+var categoryRoles = map[tabular.Category]role{tabular.Heading: roleNone, tabular.Arm: roleArm, tabular.Outcome: roleOutcome, tabular.Condition: roleCondition}
+
+func (t *table) has(is role) bool {
 	for _, d := range t.d {
-		if d.role == roleOutcome && d.section {
-			section = d
-		}
-		if d.role == roleOutcome && !d.section {
-			return
-		}
-		if d.role == roleNone && d.byRow && !d.section && d.k < 0.5 && d.a < 0.5 && len(d.distinct) > 1 {
-			stub = d
+		if d.role == is {
+			return true
 		}
 	}
-	if section != nil && stub != nil {
-		stub.role = roleOutcome
-	}
-}
-
-// isHead reports whether a dimension is one heading that only says what is
-// below it: "Treatment group", "Time intervals".
-func (t *table) isHead(d *dim) bool {
-	if d.byRow || len(d.distinct) != 1 {
-		return false
-	}
-	k := t.ls.read(d.distinct[0]).kind
-	return strings.HasSuffix(k, "-head")
-}
-
-// armDim picks the dimension of groups: the one that looks most like it, row
-// labels before headings; where none does, the one that is nothing else.
-func (t *table) armDim() *dim {
-	var best *dim
-	value := func(d *dim) float64 {
-		v := d.a
-		if d.o > d.a || d.k > d.a {
-			v -= 0.5
-		}
-		if d.byRow {
-			v += 0.05
-			if t.headKind(d) == "arm-head" {
-				v += 0.15
-			}
-		}
-		if t.generic(d) {
-			v -= 0.1
-		}
-		if len(d.distinct) == 1 {
-			v -= 0.3
-		}
-		return v
-	}
-	for _, d := range t.d {
-		if d.a >= 0.5 && !t.isHead(d) && (best == nil || value(d) > value(best)) {
-			best = d
-		}
-	}
-	if best != nil {
-		return best
-	}
-	for _, d := range t.d {
-		if d.o >= 0.5 || d.k >= 0.5 || len(d.distinct) < 2 {
-			continue
-		}
-		if best == nil || t.rank(d) > t.rank(best) {
-			best = d
-		}
-	}
-	if best != nil && t.needsOutcome(best) {
-		return nil
-	}
-	return best
-}
-
-// generic reports whether the groups of a dimension are only called by their
-// part in the design: control and experimental.
-func (t *table) generic(d *dim) bool {
-	for _, s := range d.distinct {
-		for _, w := range strings.Fields(key(s)) {
-			switch w {
-			case "control", "experimental", "test", "study", "intervention", "side", "case", "cases":
-			default:
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// rank orders the dimensions that nothing is known of: groups stand in the
-// row labels more often than in the headings, in sections least.
-func (t *table) rank(d *dim) int {
-	switch {
-	case d.section:
-		return 0
-	case d.byRow && d.level == 0:
-		return 2
-	}
-	return 1
-}
-
-// needsOutcome reports whether the only dimension left must be the outcome,
-// since nothing else names one.
-func (t *table) needsOutcome(d *dim) bool {
-	for _, other := range t.d {
-		if other != d && (other.o >= 0.5 || other.a >= 0.5 || other.k < 0.5 && len(other.distinct) > 1) {
-			return false
-		}
-	}
-	return t.captionOutcome().name == ""
+	return false
 }
 
 // joinArms joins the row labels that go with the groups one to one, a number
@@ -271,7 +153,7 @@ func (t *table) joinArms(arm *dim) {
 		return
 	}
 	for _, d := range t.d {
-		if d == arm || !d.byRow || d.section || d.o >= 0.5 || d.k >= 0.5 || len(d.distinct) < 1 {
+		if d == arm || !d.byRow || d.section || d.role == roleOutcome || d.placed >= 0.5 || len(d.distinct) < 1 {
 			continue
 		}
 		trait := t.headKind(d) == "trait"
@@ -296,19 +178,4 @@ func (t *table) joinArms(arm *dim) {
 			d.role, d.joined = roleArm, true
 		}
 	}
-}
-
-// leftOver picks the dimension that must name the outcome, as nothing else
-// does.
-func (t *table) leftOver() *dim {
-	var best *dim
-	for _, d := range t.d {
-		if d.role != roleNone || d.k >= 0.5 || t.isHead(d) {
-			continue
-		}
-		if best == nil || d.byRow && !best.byRow || d.byRow == best.byRow && !d.section && best.section || len(d.distinct) > len(best.distinct) && d.byRow == best.byRow {
-			best = d
-		}
-	}
-	return best
 }

@@ -7,38 +7,6 @@ import (
 	"probity/extract/numeral"
 )
 
-// score says how much of a dimension looks like groups, outcomes and
-// conditions.
-func (t *table) score(d *dim) {
-	n := float64(len(d.distinct))
-	seen := map[string]bool{}
-	for _, l := range d.labels {
-		if l == nil || l.clean == "" || seen[l.clean] {
-			continue
-		}
-		seen[l.clean] = true
-		a, o, k := t.looks(l)
-		if !d.byRow && (l.has("mean") || l.has("sd")) && k < 0.6 && a < 0.5 && !strings.HasSuffix(l.kind, "-head") {
-			o = max(o, 0.6) // "Mean final volume": a mark and what it is of
-		}
-		d.a, d.o, d.k = d.a+a/n, d.o+o/n, d.k+k/n
-	}
-	switch t.headKind(d) {
-	case "arm-head":
-		if d.o < 0.5 && d.k < 0.8 {
-			d.a = max(d.a, 0.8)
-		}
-	case "outcome-head":
-		if d.a < 0.5 && d.k < 0.8 {
-			d.o = max(d.o, 0.8)
-		}
-	case "condition-head":
-		if d.o < 0.5 && d.a < 0.8 {
-			d.k = max(d.k, 0.8)
-		}
-	}
-}
-
 // headKind is what the heading over a dimension says of it: the heading of a
 // label column, or the one heading that spans a row of headings.
 func (t *table) headKind(d *dim) string {
@@ -74,34 +42,6 @@ func (t *table) headKind(d *dim) string {
 		return ""
 	}
 	return best
-}
-
-// looks says how much a label looks like a group, an outcome, a condition.
-func (t *table) looks(l *label) (arm, outcome, condition float64) {
-	if t.arms.known(l.clean) || groupWord(t.short[l.clean]) {
-		arm = 1
-	} else if l.kind == "arm" || l.n.Known() || groupWord(l.clean) || hasSize(l.clean) {
-		arm = 0.9
-	}
-	condition = t.conditionShare(l)
-	switch {
-	case l.outcome != nil && l.unit != "":
-		outcome = 1
-	case l.outcome != nil:
-		outcome = 0.9
-	case l.unit != "" && !startsWithDigit(l.clean):
-		outcome = 0.8
-	}
-	if condition == 1 && l.unit == "" {
-		outcome = min(outcome, 0.3)
-	}
-	if arm == 1 {
-		outcome = min(outcome, 0.4)
-	}
-	if strings.HasSuffix(l.kind, "-head") {
-		outcome = 0
-	}
-	return arm, outcome, condition
 }
 
 func startsWithDigit(s string) bool {

@@ -222,7 +222,7 @@ func (t *table) meaning(m *claims.Measure, p part) {
 // the caption's then says nothing more.
 func (t *table) placed() bool {
 	for _, d := range t.d {
-		if d.role == roleCondition && d.k >= 0.5 {
+		if d.role == roleCondition && d.placed >= 0.5 {
 			return true
 		}
 	}

@@ -6,37 +6,22 @@ import (
 	"probity/extract"
 )
 
-// outcomeAbove reports whether the caption, the corner of the table or one
-// heading over all columns names the outcome.
-func (t *table) outcomeAbove() bool {
-	for _, d := range t.d {
-		if d.role == roleNone && len(d.distinct) == 1 && d.o >= 0.5 {
-			d.role = roleOutcome
-			return true
-		}
+// outcomeAbove is the outcome that caption, corner or text name where no
+// dimension of the table tells outcomes apart, as outcomeOver ranks them.
+func (t *table) outcomeAbove() named {
+	corner := func() named {
+		c := t.corner()
+		return named{name: c.clean, outcome: c.outcome, unit: c.unit, unitID: c.unitID, label: c}
 	}
-	if c := t.corner(); c != nil && (c.outcome != nil || c.unit != "" && c.kind == "") && c.clean != "" {
-		t.above = named{name: c.clean, outcome: c.outcome, unit: c.unit, unitID: c.unitID, label: c}
-		return true
+	switch t.outcomeOver().Name {
+	case "known corner", "corner":
+		return corner()
+	case "known caption":
+		return t.captionOutcome()
+	case "text":
+		return t.textOutcome()
 	}
-	if c := t.captionOutcome(); c.name != "" {
-		t.above = c
-		return true
-	}
-	for _, d := range t.d {
-		if d.role == roleNone && d.k < 0.5 && len(d.distinct) > 1 && !t.isHead(d) {
-			return false // this one names it
-		}
-	}
-	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") && !t.headOnly(c.clean) {
-		t.above = named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
-		return true
-	}
-	if c := t.textOutcome(); c.name != "" {
-		t.above = c
-		return true
-	}
-	return false
+	return named{name: captionWords(t.caption.clean), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
 }
 
 // textOutcome is the outcome of the sentence that points to the table, or of
@@ -70,15 +55,6 @@ func (t *table) headOnly(s string) bool {
 		}
 	}
 	return groupWord(s)
-}
-
-// lastResort names the outcome by the corner of the table or by the caption's
-// own words, where neither is in the catalogue.
-func (t *table) lastResort() named {
-	if c := t.corner(); c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") {
-		return named{name: c.clean, unit: c.unit, unitID: c.unitID, label: c}
-	}
-	return named{name: captionWords(t.caption.clean), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
 }
 
 // captionWords is what a caption says was measured: its words without the

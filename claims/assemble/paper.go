@@ -8,6 +8,7 @@ import (
 	"probity/claims"
 	"probity/claims/catalog"
 	numberrole "probity/claims/role"
+	"probity/claims/tabular"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -26,6 +27,8 @@ type paper struct {
 	comma     bool      // the tables of this paper print a decimal comma
 	unitOfOut map[string]namedUnit
 	facts     map[factKey]bool
+	saidOf    *said
+	evidence  tabular.Weights
 }
 
 // sentence is one sentence of the prose with where it stands.

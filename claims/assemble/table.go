@@ -58,17 +58,12 @@ type table struct {
 	wholes    map[string]wholeName
 }
 
-// learnGroups reads the groups that the labels of a table name, where they
-// are plain, so that other tables know them.
+// learnGroups keeps the names of groups that the labels of a table give for
+// certain, so that other tables know them.
 func (p *paper) learnGroups(tb *table) {
 	for _, d := range tb.d {
-		if d.role != roleArm || d.joined || len(d.distinct) < 2 {
+		if d.role != roleArm || d.joined || len(d.distinct) < 2 || !d.choice.Sure() {
 			continue
-		}
-		for _, other := range tb.d {
-			if other != d && other.role != roleArm && other.a < 0.5 && other.o < 0.5 && other.k < 0.5 {
-				return // another dimension might as well be the groups
-			}
 		}
 		for _, s := range d.distinct {
 			if len(key(s)) > 1 && len(s) < 60 && p.ls.cat.Label(s) != "condition" {

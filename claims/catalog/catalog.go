@@ -30,6 +30,7 @@ type Catalog struct {
 	Labels   []Label
 	Signs    []Sign
 	Rules    []Rule // of comparability
+	Evidence []Evidence
 
 	outcomes map[string]*Outcome
 	units    map[string]*Unit
@@ -122,9 +123,8 @@ func Default() *Catalog {
 }
 
 // Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
-// tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv. A missing table is
-// empty. The error names file and
-// line.
+// tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv,
+// evidence.csv. A missing table is empty. The error names file and line.
 func Load(files fs.FS) (*Catalog, error) {
 	c := &Catalog{outcomes: map[string]*Outcome{}, units: map[string]*Unit{}}
 	tables := []struct {
@@ -140,6 +140,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"alarms.csv", c.addAlarm},
 		{"comparability.csv", c.addRule},
 		{"signs.csv", c.addSign},
+		{"evidence.csv", c.addEvidence},
 	}
 	for _, t := range tables {
 		if err := readTable(files, t.name, t.add); err != nil {
@@ -273,5 +274,24 @@ func (c *Catalog) addSign(r row) error {
 		return fmt.Errorf("a row of signs needs words and a class")
 	}
 	c.Signs = append(c.Signs, s)
+	return nil
+}
+
+// An Evidence row says what a sign of an axis of a table, or of a whole
+// reading, weighs for a category, as a difference of log-odds; the signs and
+// categories are those of package tabular.
+type Evidence struct {
+	Sign     string
+	Category string
+	Weight   float64
+	Source   string
+}
+
+func (c *Catalog) addEvidence(r row) error {
+	x, err := r.number("weight", 0)
+	if err != nil {
+		return err
+	}
+	c.Evidence = append(c.Evidence, Evidence{Sign: r["sign"], Category: r["category"], Weight: x, Source: r["source"]})
 	return nil
 }
