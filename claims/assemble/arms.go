@@ -18,12 +18,10 @@ type registry struct {
 	rare map[string][]string              // each key by the one of its words that fewest keys had before it
 	n    map[*claims.Arm][]extract.Number // every n printed for it
 	used map[*claims.Arm]bool
-
-	learned map[string]bool // names that the labels of tables give
 }
 
 func newRegistry(p *paper) *registry {
-	return &registry{p: p, keys: map[string]*claims.Arm{}, by: map[string][]string{}, rare: map[string][]string{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}, learned: map[string]bool{}}
+	return &registry{p: p, keys: map[string]*claims.Arm{}, by: map[string][]string{}, rare: map[string][]string{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}}
 }
 
 // known reports whether the paper has named such a group elsewhere. Single
@@ -33,7 +31,7 @@ func (g *registry) known(s string) bool {
 	if len(k) < 2 {
 		return false
 	}
-	if g.keys[k] != nil || g.learned[k] {
+	if g.keys[k] != nil {
 		return true
 	}
 	outer, inner := splitBracket(s)

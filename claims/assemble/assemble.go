@@ -40,11 +40,11 @@ func Study(doc *extract.Document, corrections []Correction, cat *catalog.Catalog
 	laid := make([]*table, len(tables))
 	for i, t := range tables {
 		laid[i] = p.layOut(t)
-		p.learnGroups(laid[i])
+		p.learn(laid[i])
 	}
 	for _, t := range laid {
-		if len(p.arms.learned) > t.knew {
-			t.again() // a later table named groups
+		if len(laid) > 1 {
+			t.again() // with what the other tables name
 		}
 		p.readTable(t)
 	}

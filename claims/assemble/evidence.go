@@ -106,6 +106,10 @@ func (t *table) signs(d *dim) []tabular.Sign {
 	add("compared in a sentence", t.comparedInText(d))
 	add("named in the caption", t.inCaption(d))
 	add("figures differ in size", t.scaleOf(d))
+	add("one series", series(d.distinct))
+	if d.byRow && t.unitCol > 0 {
+		add("units beside the rows", 1)
+	}
 	add("single", b2f(len(d.distinct) == 1))
 	add("many", math.Log2(n)/5)
 	add("two to four", b2f(n >= 2 && n <= 4))
@@ -142,6 +146,29 @@ func (t *table) signs(d *dim) []tabular.Sign {
 	return out
 }
 
+// series is the share of names that differ from the first in their figures
+// only: "5 mg", "10 mg"; "T0", "T1".
+func series(names []string) float64 {
+	bare := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if unicode.IsDigit(r) || r == '.' || r == ',' {
+				return -1
+			}
+			return r
+		}, s)
+	}
+	if len(names) < 2 {
+		return 0
+	}
+	n := 0
+	for _, s := range names[1:] {
+		if strings.ContainsAny(s, "0123456789") && bare(s) == bare(names[0]) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(names)-1)
+}
+
 func b2f(b bool) float64 {
 	if b {
 		return 1
@@ -160,7 +187,8 @@ func (t *table) roleIn(axes []axis, role string) bool {
 
 // labelSignNames are the signs of single labels, in the order they are told.
 var labelSignNames = []string{"known group", "called a group in the text", "in a sentence of allocation", "calls itself a group", "n beside it", "size of an instrument", "known outcome", "unit beside it",
-	"mark beside it", "time or place", "only figures", "a code", "several words", "measured in the text", "short form of a group", "short form of an outcome", "arm word", "compares groups"}
+	"mark beside it", "time or place", "only figures", "a code", "several words", "measured in the text", "short form of a group", "short form of an outcome", "arm word", "compares groups", "an amount",
+	"arm in another table", "outcome in another table", "condition in another table"}
 
 func (t *table) labelSigns(l *label, count func(string, bool)) {
 	k := key(l.clean)
@@ -169,6 +197,9 @@ func (t *table) labelSigns(l *label, count func(string, bool)) {
 	count("in a sentence of allocation", len(k) > 1 && t.said().allocated(l.clean))
 	count("measured in the text", len(k) > 2 && t.said().measured(l.clean))
 	count("calls itself a group", groupWord(l.clean))
+	for _, c := range []tabular.Category{tabular.Arm, tabular.Outcome, tabular.Condition} {
+		count(c.String()+" in another table", t.elsewhere(k, c))
+	}
 	count("arm word", l.kind == "arm")
 	count("n beside it", l.n.Known())
 	count("size of an instrument", hasSize(l.clean))
@@ -177,6 +208,7 @@ func (t *table) labelSigns(l *label, count func(string, bool)) {
 	count("mark beside it", (l.centre() || l.spread() != "" || l.has("count")) && l.clean != "")
 	count("only figures", onlyFigures(l.clean))
 	count("a code", isCode(l.clean))
+	count("an amount", t.amount(l.clean))
 	count("several words", len(strings.Fields(l.clean)) > 2)
 	low := " " + strings.ToLower(l.clean) + " "
 	count("compares groups", strings.Contains(low, " vs ") || strings.Contains(low, " vs. ") || strings.Contains(low, " versus "))
@@ -184,6 +216,42 @@ func (t *table) labelSigns(l *label, count func(string, bool)) {
 		count("short form of a group", groupWord(long) || t.said().groups[key(long)] || t.arms.known(long))
 		count("short form of an outcome", t.ls.cat.FindOutcome(long) != nil)
 	}
+}
+
+// A learned name is what the axes of a table tell for certain.
+type learned struct {
+	table *table
+	is    tabular.Category
+}
+
+// elsewhere reports whether another table reads a name so, without doubt.
+func (t *table) elsewhere(key string, is tabular.Category) bool {
+	for _, l := range t.learned[key] {
+		if l.table != t && l.is == is {
+			return true
+		}
+	}
+	return false
+}
+
+// amount reports a figure with a unit that is none of times, temperatures and
+// lengths: a dose, a concentration.
+func (t *table) amount(s string) bool {
+	for _, k := range numeral.Scan(s) {
+		if k.Percent {
+			return true
+		}
+		if k.Form == numeral.Figure {
+			if u, _ := t.unitAt(s, k); u != nil {
+				switch u.Quantity {
+				case "time", "temperature", "length":
+				default:
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func onlyFigures(s string) bool {

@@ -23,7 +23,7 @@ func AxesOf(doc *extract.Document) []*Axes {
 	var laid []*table
 	for _, t := range doc.Tables() {
 		tb := p.layOut(t)
-		p.learnGroups(tb)
+		p.learn(tb)
 		laid = append(laid, tb)
 	}
 	var out []*Axes

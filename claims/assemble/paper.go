@@ -29,6 +29,7 @@ type paper struct {
 	facts     map[factKey]bool
 	saidOf    *said
 	evidence  tabular.Weights
+	learned   map[string][]learned // what the names of tables are
 }
 
 // sentence is one sentence of the prose with where it stands.
@@ -58,7 +59,7 @@ type mention struct {
 type namedUnit struct{ id, printed string }
 
 func newPaper(doc *extract.Document, cat *catalog.Catalog) *paper {
-	p := &paper{doc: doc, ls: &labels{cat: cat, seen: map[string]*label{}}, short: map[string]string{}, unitOfOut: map[string]namedUnit{}, facts: map[factKey]bool{}}
+	p := &paper{doc: doc, ls: &labels{cat: cat, seen: map[string]*label{}}, short: map[string]string{}, unitOfOut: map[string]namedUnit{}, facts: map[factKey]bool{}, learned: map[string][]learned{}}
 	p.study = &claims.Study{Document: doc.ID, File: doc.File, Format: doc.Format, Pages: doc.Pages, Meta: doc.Meta}
 	p.study.Problems = append(p.study.Problems, doc.Problems...)
 	p.arms = newRegistry(p)

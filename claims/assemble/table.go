@@ -40,7 +40,6 @@ type table struct {
 	why       string   // the words that the spread kind rests on
 	apart     string   // why the figures of this table are no measures; "" if they are
 	measure   map[[2]int]*claims.Measure
-	knew      int                    // names of groups known from tables when it was laid out
 	unitCol   int                    // a column of units, 0 if there is none
 	armBy     map[string]*claims.Arm // the groups of this table by label
 	taken     map[*claims.Arm]bool   // those of armBy
@@ -58,16 +57,17 @@ type table struct {
 	wholes    map[string]wholeName
 }
 
-// learnGroups keeps the names of groups that the labels of a table give for
-// certain, so that other tables know them.
-func (p *paper) learnGroups(tb *table) {
+// learn keeps what the labels of a table are for certain, so that other tables
+// know them.
+func (p *paper) learn(tb *table) {
 	for _, d := range tb.d {
-		if d.role != roleArm || d.joined || len(d.distinct) < 2 || !d.choice.Sure() {
+		if d.joined || len(d.distinct) < 2 || !d.choice.Sure() {
 			continue
 		}
 		for _, s := range d.distinct {
-			if len(key(s)) > 1 && len(s) < 60 && p.ls.cat.Label(s) != "condition" {
-				p.arms.learned[key(s)] = true
+			k := key(s)
+			if len(k) > 1 && len(s) < 60 {
+				p.learned[k] = append(p.learned[k], learned{tb, d.choice.Best.Value})
 			}
 		}
 	}
@@ -75,7 +75,7 @@ func (p *paper) learnGroups(tb *table) {
 
 // layOut reads the labels of a table and decides what its dimensions are.
 func (p *paper) layOut(t *extract.Table) *table {
-	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}, knew: len(p.arms.learned)}
+	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.g.shape(p.ls)

@@ -135,6 +135,13 @@ func (a *Axis) score(c Category, w Weights) float64 {
 func (t *Table) whole(axes []Category) []Sign {
 	var out []Sign
 	add := func(name string) { out = append(out, Sign{name, 1}) }
+	for i := range axes {
+		for j := range axes {
+			if how := t.stands(i, j); how != "" {
+				add(axes[i].String() + " " + how + " " + axes[j].String())
+			}
+		}
+	}
 	arms, outcomes := 0, 0
 	for i, c := range axes {
 		switch c {
@@ -171,6 +178,19 @@ func (t *Table) whole(axes []Category) []Sign {
 		out = append(out, Sign{"outcome-beside " + t.Above.Name, t.Above.Strength})
 	}
 	return out
+}
+
+// stands says how two axes stand to one another, where the order tells.
+func (t *Table) stands(i, j int) string {
+	a, b := &t.Axes[i], &t.Axes[j]
+	switch {
+	case i == j:
+	case a.ByRow && !b.ByRow:
+		return "beside"
+	case a.ByRow == b.ByRow && i+1 == j:
+		return "over"
+	}
+	return ""
 }
 
 func (t *Table) nested(i, j int) bool {
