@@ -262,6 +262,10 @@ func TestFit(t *testing.T) {
 // many of those that are not have a gap that leaves no doubt.
 func told(t *testing.T, name string, w tabular.Weights, es []*labelled, show bool) {
 	tables, axes, right, sure, surelyWrong := 0, 0, 0, 0, 0
+	var bands [8]*[2]int // right and all, by gap
+	for i := range bands {
+		bands[i] = &[2]int{}
+	}
 	for _, e := range es {
 		read, choices := e.t.Choose(w)
 		if e.right(read) {
@@ -278,9 +282,12 @@ func told(t *testing.T, name string, w tabular.Weights, es []*labelled, show boo
 				continue
 			}
 			axes++
+			band := bands[min(int(choices[i].Gap()*2), len(bands)-1)]
+			band[1]++
 			ok := e.allows(i, read[i])
 			if ok {
 				right++
+				band[0]++
 			}
 			if choices[i].Sure() {
 				sure++
@@ -291,6 +298,15 @@ func told(t *testing.T, name string, w tabular.Weights, es []*labelled, show boo
 		}
 	}
 	t.Logf("%s: %d of %d tables right, %d of %d axes; of %d without doubt %d are not as labelled", name, tables, len(es), right, axes, sure, surelyWrong)
+	t.Logf("right by gap, in halves: %s", printed(bands[:]))
+}
+
+func printed(bands []*[2]int) string {
+	out := ""
+	for i, b := range bands {
+		out += fmt.Sprintf(" from %.1f: %d of %d;", float64(i)/2, b[0], b[1])
+	}
+	return out
 }
 
 // prepared is a table with all its readings, as signs counted by number.

@@ -1,10 +1,12 @@
 package assemble
 
 import (
+	"fmt"
 	"strings"
 
 	"probity/claims"
 	"probity/claims/reading"
+	"probity/claims/tabular"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -209,6 +211,7 @@ func (t *table) meaning(m *claims.Measure, p part) {
 	} else {
 		t.armAround(m)
 	}
+	m.Doubt.Add(t.axesDoubt(), reading.Slight)
 	t.outcomeOf(m, outcome)
 	m.Condition = joinClean(condition, "; ")
 	if !t.placed() {
@@ -217,6 +220,28 @@ func (t *table) meaning(m *claims.Measure, p part) {
 	}
 	t.unitOf(m, p, outcome)
 }
+
+// axesDoubt says which axes of the table could also be read otherwise, "" if
+// none: what stands for a group or an outcome may be none.
+func (t *table) axesDoubt() string {
+	if t.axesDoubted == nil {
+		var parts []string
+		for i, d := range t.d {
+			best, second := d.choice.Best.Value, d.choice.Second.Value
+			if d.choice.Sure() || !tells(best) && !tells(second) || d.section && best != tabular.Arm && second != tabular.Arm {
+				continue
+			}
+			parts = append(parts, fmt.Sprintf("%s (%s) may be %s instead of %s", t.axisName(t.d[i]), clip(strings.Join(d.distinct[:min(3, len(d.distinct))], ", "), 60), plural[second], plural[best]))
+		}
+		said := strings.Join(parts, "; ")
+		t.axesDoubted = &said
+	}
+	return *t.axesDoubted
+}
+
+func tells(c tabular.Category) bool { return c == tabular.Arm || c == tabular.Outcome }
+
+var plural = map[tabular.Category]string{tabular.Heading: "mere headings", tabular.Arm: "groups", tabular.Outcome: "outcomes", tabular.Condition: "conditions"}
 
 // placed reports whether a dimension of the table tells times or places apart;
 // the caption's then says nothing more.

@@ -55,6 +55,8 @@ type table struct {
 	excepted  map[exceptKey]numeral.Token
 	capKey    *string
 	wholes    map[string]wholeName
+
+	axesDoubted *string
 }
 
 // learn keeps what the labels of a table are for certain, so that other tables
@@ -105,7 +107,7 @@ func (t *table) levels() {
 
 // again decides anew what the dimensions are, now that more groups are known.
 func (t *table) again() {
-	t.d, t.above, t.capOut, t.capCond, t.armNames = nil, named{}, nil, nil, nil
+	t.d, t.above, t.capOut, t.capCond, t.armNames, t.axesDoubted = nil, named{}, nil, nil, nil, nil
 	t.dims()
 	t.roles()
 }
