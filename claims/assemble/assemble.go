@@ -36,12 +36,7 @@ func Study(doc *extract.Document, corrections []Correction, cat *catalog.Catalog
 	p.study.Problems = append(p.study.Problems, problems...)
 	p.readGroups()
 	p.readDesign()
-	tables := fixed.Tables()
-	laid := make([]*table, len(tables))
-	for i, t := range tables {
-		laid[i] = p.layOut(t)
-		p.learn(laid[i])
-	}
+	laid := p.layOutAll()
 	for _, t := range laid {
 		if len(laid) > 1 {
 			t.again() // with what the other tables name

@@ -20,14 +20,8 @@ func AxesOf(doc *extract.Document) []*Axes {
 	p := newPaper(doc, catalog.Default())
 	p.readGroups()
 	p.readDesign()
-	var laid []*table
-	for _, t := range doc.Tables() {
-		tb := p.layOut(t)
-		p.learn(tb)
-		laid = append(laid, tb)
-	}
 	var out []*Axes
-	for _, t := range laid {
+	for _, t := range p.layOutAll() {
 		t.again()
 		out = append(out, &Axes{Label: strings.ToLower(t.place.Table), Table: *t.tabular(), t: t})
 	}

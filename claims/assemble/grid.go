@@ -126,8 +126,8 @@ func (g *grid) stubs(ls *labels) {
 	for c := 1; c < g.cols; c++ {
 		if !g.stub[c] && g.filled[c] > 0 && g.wholeFigures(c) {
 			switch ls.read(g.lastHeading(c)).kind {
-			case "condition-head", "trait":
-				g.stub[c] = true // 20 and 37 under "Temperature", 300 under "Speed"
+			case "condition-head", "trait", "arm-head":
+				g.stub[c] = true // 20 and 37 under "Temperature", 300 under "Speed", 1 and 2 under "Group"
 			}
 		}
 	}

@@ -75,6 +75,20 @@ func (p *paper) learn(tb *table) {
 	}
 }
 
+// layOutAll lays out the tables of the paper, a table whose headings begin anew
+// in its middle block by block.
+func (p *paper) layOutAll() []*table {
+	var out []*table
+	for _, t := range p.doc.Tables() {
+		for _, block := range p.blocksOf(t) {
+			tb := p.layOut(block)
+			p.learn(tb)
+			out = append(out, tb)
+		}
+	}
+	return out
+}
+
 // layOut reads the labels of a table and decides what its dimensions are.
 func (p *paper) layOut(t *extract.Table) *table {
 	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}}
