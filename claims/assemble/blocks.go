@@ -3,6 +3,7 @@ package assemble
 import (
 	"regexp"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"probity/extract"
@@ -112,7 +113,7 @@ func (g *grid) beginsBlock(r int, ls *labels) (names, heads bool) {
 		if s == "" || g.stub[c] || g.cell(r, c).Copy {
 			continue
 		}
-		if utf8.RuneCountInString(s) > longestHeading || decimal.MatchString(s) {
+		if utf8.RuneCountInString(s) > longestHeading || decimal.MatchString(s) || strings.Contains(s, "=") && !ls.read(s).n.Known() {
 			return false, false
 		}
 		words++

@@ -2,6 +2,7 @@ package assemble
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -212,7 +213,7 @@ func (t *table) meaning(m *claims.Measure, p part) {
 		t.armAround(m)
 	}
 	m.Doubt.Add(t.axesDoubt(), reading.Slight)
-	t.outcomeOf(m, outcome)
+	condition = append(condition, t.outcomeOf(m, outcome)...)
 	m.Condition = joinClean(condition, "; ")
 	if !t.placed() {
 		m.Condition = strings.TrimPrefix(m.Condition+"; "+t.captionCondition(), "; ")
@@ -280,30 +281,35 @@ func joinClean(ls []*label, sep string) string {
 	return strings.Join(parts, sep)
 }
 
-// outcomeOf names the outcome: by the innermost label, with the one above it
-// where that one alone is known.
-func (t *table) outcomeOf(m *claims.Measure, labels []*label) {
+// outcomeOf names the outcome by its labels and gives those that only tell
+// more of it. The innermost that is known names it, or else the innermost with
+// a unit, or the outermost; the innermost of all completes it.
+func (t *table) outcomeOf(m *claims.Measure, labels []*label) (more []*label) {
 	if len(labels) == 0 {
 		m.Outcome = t.above.name
 		if t.above.outcome != nil {
 			m.OutcomeID = t.above.outcome.ID
 		}
-		return
+		return nil
 	}
-	inner := labels[len(labels)-1]
-	m.Outcome = inner.clean
-	for i := len(labels) - 1; i >= 0 && m.OutcomeID == ""; i-- {
-		if o := labels[i].outcome; o != nil {
-			m.OutcomeID = o.ID
-			if i < len(labels)-1 {
-				m.Outcome = labels[i].clean + ", " + inner.clean
-			}
+	inner, at := len(labels)-1, 0
+	for i, l := range labels {
+		if l.outcome != nil || labels[at].outcome == nil && l.unit != "" {
+			at = i
 		}
 	}
-	if m.OutcomeID == "" && len(labels) > 1 {
-		m.Outcome = labels[0].clean + ", " + inner.clean
+	m.Outcome = labels[at].clean
+	if at < inner {
+		m.Outcome += ", " + labels[inner].clean
 	}
-	if m.OutcomeID == "" && t.captionOutcome().outcome != nil && sharedWords(inner.clean, t.captionOutcome().name) > 0 {
-		m.OutcomeID = t.captionOutcome().outcome.ID
+	if o := labels[at].outcome; o != nil {
+		m.OutcomeID = o.ID
 	}
+	if c := t.captionOutcome(); m.OutcomeID == "" && c.outcome != nil && sharedWords(labels[inner].clean, c.name) > 0 {
+		m.OutcomeID = c.outcome.ID
+		if subset(strings.Fields(key(m.Outcome)), strings.Fields(key(c.name))) {
+			m.Outcome = c.name
+		}
+	}
+	return append(slices.Clone(labels[:at]), labels[min(at+1, inner):inner]...)
 }
