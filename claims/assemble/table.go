@@ -99,6 +99,7 @@ func (p *paper) layOut(t *extract.Table) *table {
 	tb.axes()
 	tb.told()
 	tb.tally()
+	tb.leaveSections()
 	tb.lively()
 	tb.dims()
 	tb.roles()
