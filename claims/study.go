@@ -28,6 +28,7 @@ type Study struct {
 	Problems   []*extract.Problem
 	Alarms     []Alarm // wording that goes further than a bench test can carry
 	Apart      []Apart // figures read but not taken for measures, and why
+	Tables     []*TableReading
 }
 
 // Apart is a figure of the form of a measure that is none, with the reason: a
@@ -171,6 +172,8 @@ type Measure struct {
 	Text      string        // the whole cell or phrase as printed
 	Doubt     reading.Doubt // what may make its figures others than read
 	Place     extract.Place
+	Table     *TableReading // the reading of its table; nil in running text
+	Over      []string      // the name that each axis of its table has over it
 }
 
 // A Legend says what grouping letters mean.

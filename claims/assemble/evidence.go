@@ -71,7 +71,7 @@ func within(d, other *dim) bool {
 func (t *table) signs(d *dim) []tabular.Sign {
 	var out []tabular.Sign
 	add := func(name string, x float64) {
-		if x != 0 {
+		if x != 0 && name != "" {
 			out = append(out, tabular.Sign{Name: name, Strength: min(x, 1)})
 		}
 	}
@@ -95,9 +95,7 @@ func (t *table) signs(d *dim) []tabular.Sign {
 	for _, name := range labelSignNames {
 		add(name, sum[name])
 	}
-	if kind := t.headKind(d); kind != "" {
-		add("headed "+kind, 1)
-	}
+	add(headSigns[t.headKind(d)], 1)
 	for _, s := range d.distinct {
 		if k := t.ls.read(s).kind; strings.HasSuffix(k, "-head") {
 			add("is a heading", 1/n)
@@ -110,7 +108,8 @@ func (t *table) signs(d *dim) []tabular.Sign {
 	if d.byRow && t.unitCol > 0 {
 		add("units beside the rows", 1)
 	}
-	add("single", b2f(len(d.distinct) == 1))
+	add("single", b2f(n == 1))
+	add("single and no time or place", b2f(n == 1)*(1-min(1, d.placed)))
 	add("many", math.Log2(n)/5)
 	add("two to four", b2f(n >= 2 && n <= 4))
 	switch {
@@ -183,6 +182,13 @@ func (t *table) roleIn(axes []axis, role string) bool {
 		}
 	}
 	return false
+}
+
+// headSigns name what the heading over an axis says, by its kind in the
+// catalogue.
+var headSigns = map[string]string{
+	"arm-head": "under a word for groups", "outcome-head": "under a word for what is measured", "condition-head": "under a word for times or places",
+	"trait": "under a word for a trait", "unit-head": "under a word for units",
 }
 
 // labelSignNames are the signs of single labels, in the order they are told.

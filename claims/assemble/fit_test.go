@@ -246,14 +246,19 @@ func TestFit(t *testing.T) {
 	if *fitOut == "" {
 		return
 	}
-	var lines []string
+	rows := [][]string{}
 	for k, x := range w { // any order: sorted below
 		if math.Abs(x) >= 0.05 {
-			lines = append(lines, fmt.Sprintf("%s,%s,%.2f,fitted to labelled tables", k.Sign, k.Category, x))
+			rows = append(rows, []string{k.Sign, k.Category, fmt.Sprintf("%.2f", x), "fitted to labelled tables"})
 		}
 	}
-	slices.Sort(lines)
-	if err := os.WriteFile(*fitOut, []byte("sign,category,weight,source\n"+strings.Join(lines, "\n")+"\n"), 0o644); err != nil {
+	slices.SortFunc(rows, slices.Compare[[]string])
+	f, err := os.Create(*fitOut)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := csv.NewWriter(f).WriteAll(slices.Insert(rows, 0, []string{"sign", "category", "weight", "source"})); err != nil {
 		t.Fatal(err)
 	}
 }

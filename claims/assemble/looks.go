@@ -72,8 +72,11 @@ func hasSize(s string) bool {
 // conditionShare is the share of a label's words that place it in time or
 // space: "3 months", "Day 14", "apical third", "37 °C".
 func (t *table) conditionShare(l *label) float64 {
-	if l.kind == "condition" {
+	switch l.kind {
+	case "condition":
 		return 1
+	case "condition-head":
+		return 0 // "Time" alone heads times and is none
 	}
 	words := strings.FieldsFunc(onLine(l.clean), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '°' && r != '.' })
 	if len(words) == 0 || len(words) > 10 {

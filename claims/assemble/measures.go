@@ -111,6 +111,7 @@ func (t *table) emit(parts map[string]part) {
 	m.Doubt.Add(p.read.Note, reading.Slight)
 	t.nameWhole(m)
 	t.study.Measures = append(t.study.Measures, m)
+	m.Table, m.Over = t.reading, t.over(p)
 	t.measure[[2]int{p.r, p.c}] = m
 	for _, q := range parts { // any order: each part has its own cell
 		t.measure[[2]int{q.r, q.c}] = m
@@ -241,8 +242,6 @@ func (t *table) axesDoubt() string {
 }
 
 func tells(c tabular.Category) bool { return c == tabular.Arm || c == tabular.Outcome }
-
-var plural = map[tabular.Category]string{tabular.Heading: "mere headings", tabular.Arm: "groups", tabular.Outcome: "outcomes", tabular.Condition: "conditions"}
 
 // placed reports whether a dimension of the table tells times or places apart;
 // the caption's then says nothing more.

@@ -21,7 +21,11 @@ func (t *table) outcomeAbove() named {
 	case "text":
 		return t.textOutcome()
 	}
-	return named{name: captionWords(t.caption.clean), unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
+	words := captionWords(t.caption.clean)
+	if before, _, ok := strings.Cut(words, " in "+t.caption.unit); ok && t.caption.unit != "" {
+		words = before
+	}
+	return named{name: words, unit: t.caption.unit, unitID: t.caption.unitID, label: t.caption}
 }
 
 // textOutcome is the outcome of the sentence that points to the table, or of
@@ -69,7 +73,7 @@ func captionWords(s string) string {
 	}
 	end := len(s)
 	for _, tail := range []string{" in the ", " between ", " among ", " of the tested", " for the ", " for each", " in each", " of the groups", " by group", " of all", " in all", " obtained", " at different",
-		" according to", " of different", " after ", " before ", ". ", " (", ";", " in different", " in experimental", " for "} {
+		" according to", ", n =", ", ,", " of different", " after ", " before ", ". ", " (", ";", " in different", " in experimental", " for "} {
 		if i := strings.Index(low, tail); i > 3 && i < end {
 			end = i
 		}

@@ -57,6 +57,7 @@ type table struct {
 	wholes    map[string]wholeName
 
 	axesDoubted *string
+	reading     *claims.TableReading
 }
 
 // learn keeps what the labels of a table are for certain, so that other tables
@@ -131,6 +132,7 @@ func (t *table) again() {
 func (p *paper) readTable(tb *table) {
 	tb.legend = tb.readLegend()
 	tb.apart = tb.whyApart()
+	tb.keepReading()
 	tb.measures()
 	tb.results()
 }

@@ -17,13 +17,18 @@ import (
 
 func readCommand(c *console) *cobra.Command {
 	var sheet, recognise, numbers bool
-	var sentence string
+	var sentence, cell string
 	cmd := &cobra.Command{
 		Use:   "read PATH | --sentence TEXT",
 		Short: "Show what was read of a paper: arms, figures with their places, problems",
-		Long: `read shows what was read of a paper before anything is judged: the arms and
-their names, every summary figure with its place, the figures left aside and
-why, and what could not be read.
+		Long: `read shows what was read of a paper before anything is judged: each table as
+printed with what its labels were taken for, the arms and their names, every
+summary figure with its place, the figures left aside and why, and what could
+not be read.
+
+With --why it tells of one cell, named by table, row and column as the tables
+are printed here, such as 2.3.4: what it was taken for, why, and what else it
+could be.
 
 With --sheet it prints the sheet to correct the reading in: one line a figure,
 "now" and "why" left blank. Keep the lines that need a change, fill both, and
@@ -45,8 +50,8 @@ PATH is a file, or - for a paper on standard input.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("sentence") {
-				if numbers || sheet || recognise {
-					return errors.New("--sentence reads no paper: leave out --numbers, --sheet and --recognise")
+				if numbers || sheet || recognise || cell != "" {
+					return errors.New("--sentence reads no paper: leave out --numbers, --sheet, --why and --ocr")
 				}
 				return c.readSentence(sentence)
 			}
@@ -56,17 +61,28 @@ PATH is a file, or - for a paper on standard input.`,
 			if err := useOCR(recognise); err != nil {
 				return err
 			}
-			return spared(args[0], func() error { return c.read(args[0], sheet) })
+			return spared(args[0], func() error { return c.read(args[0], sheet, cell) })
 		},
 	}
 	ocrFlag(cmd, &recognise)
 	cmd.Flags().BoolVar(&numbers, "numbers", false, "tell what each number of a file of sentences is, one JSON line a sentence")
 	cmd.Flags().StringVar(&sentence, "sentence", "", "show how this sentence is read, in place of a paper")
+	cmd.Flags().StringVar(&cell, "why", "", "tell what one cell was taken for, `TABLE.ROW.COLUMN`")
 	cmd.Flags().BoolVar(&sheet, "sheet", false, "print the sheet to fill in with corrections (CSV)")
 	return cmd
 }
 
-func (c *console) read(path string, sheet bool) error {
+func (c *console) read(path string, sheet bool, cell string) error {
+	var at extract.Place
+	if cell != "" {
+		var err error
+		if at, err = cellNamed(cell); err != nil {
+			return err
+		}
+		if sheet {
+			return errors.New("--why tells of one cell: leave out --sheet")
+		}
+	}
 	data, err := c.readFile(path)
 	if err != nil {
 		return err
@@ -96,7 +112,13 @@ func (c *console) read(path string, sheet bool) error {
 		if i > 0 {
 			fmt.Fprintln(c.stdout)
 		}
-		if err := report.WriteText(c.stdout, readReport(doc, study), c.layout()); err != nil {
+		shown := readReport(doc, study)
+		if cell != "" {
+			if shown, err = why(doc, study, at); err != nil {
+				return err
+			}
+		}
+		if err := report.WriteText(c.stdout, shown, c.layout()); err != nil {
 			return err
 		}
 	}
@@ -136,6 +158,7 @@ func readReport(doc *extract.Document, study *claims.Study) report.Report {
 	if forms, explained := assemble.FigureForms(doc, study); forms > 0 {
 		r.Parts = append(r.Parts, report.Para{Text: fmt.Sprintf("Of %d table cells of the form “a ± b” or “a (b)”, %d were read as figures or set apart with a reason.", forms, explained)})
 	}
+	r.Parts = append(r.Parts, tableParts(doc, study)...)
 	if len(study.Arms) > 0 {
 		t := report.Table{Caption: "Arms", Head: []string{"short", "name", "n", "also called"}, Right: []bool{false, false, true}}
 		for _, a := range study.Arms {
@@ -248,12 +271,7 @@ func doubtedFigures(measures []*claims.Measure) []report.Part {
 
 // shortened keeps a table cell from pushing its row off the screen.
 func shortened(s string) string {
-	const most = 28
-	r := []rune(s)
-	if len(r) <= most {
-		return s
-	}
-	return string(r[:most-1]) + "…"
+	return cut(s, 28)
 }
 
 func factEntries(d claims.Design) []report.Part {
