@@ -124,11 +124,14 @@ func (g *grid) stubs(ls *labels) {
 		}
 	}
 	for c := 1; c < g.cols; c++ {
-		if !g.stub[c] && g.filled[c] > 0 && g.wholeFigures(c) {
-			switch ls.read(g.lastHeading(c)).kind {
-			case "condition-head", "trait", "arm-head":
-				g.stub[c] = true // 20 and 37 under "Temperature", 300 under "Speed", 1 and 2 under "Group"
-			}
+		if g.stub[c] || g.filled[c] == 0 {
+			continue
+		}
+		switch ls.read(g.lastHeading(c)).kind {
+		case "condition-head", "trait", "arm-head":
+			// 20 and 37 under "Temperature", 1 and 2 under "Group", "5 mg" and
+			// "Control" under "Treatment"
+			g.stub[c] = g.wholeFigures(c) || words[c] > 0 && !g.spreads(c)
 		}
 	}
 	for c := 0; c < g.cols; c++ {
@@ -136,6 +139,17 @@ func (g *grid) stubs(ls *labels) {
 			g.stub[c] = true
 		}
 	}
+}
+
+// spreads reports whether a column has figures with a spread or an interval.
+func (g *grid) spreads(c int) bool {
+	for r := g.head; r < len(g.read); r++ {
+		switch g.read[r][c].Form {
+		case numeral.Spread, numeral.Interval, numeral.Limits:
+			return true
+		}
+	}
+	return false
 }
 
 // wholeFigures reports whether a column has only single whole figures.
