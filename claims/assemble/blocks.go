@@ -13,10 +13,9 @@ import (
 // block. Headings that only say "n = 12" or "mean (SD)", and those that follow
 // the headings of the table at once, stand under them; others take the place
 // of the level that they are printed like.
-func (p *paper) blocksOf(t *extract.Table) []*extract.Table {
-	g := newGrid(t, p.styleOf(t))
-	g.shape(p.ls)
-	var out []*extract.Table
+func (p *paper) blocksOf(t *extract.Table) []*grid {
+	g := p.gridOf(t)
+	var out []*grid
 	var head [][]extract.Cell
 	for r := range g.head {
 		head = append(head, t.Rows[r])
@@ -27,7 +26,7 @@ func (p *paper) blocksOf(t *extract.Table) []*extract.Table {
 			block := *t
 			block.Head = len(head)
 			block.Rows = append(append([][]extract.Cell(nil), head...), rows...)
-			out = append(out, &block)
+			out = append(out, p.gridOf(&block))
 		}
 		rows = nil
 	}
@@ -57,10 +56,16 @@ func (p *paper) blocksOf(t *extract.Table) []*extract.Table {
 		}
 	}
 	if len(out) == 0 {
-		return []*extract.Table{t}
+		return []*grid{g}
 	}
 	add()
 	return out
+}
+
+func (p *paper) gridOf(t *extract.Table) *grid {
+	g := newGrid(t, p.styleOf(t))
+	g.shape(p.ls)
+	return g
 }
 
 // withoutStub parts a row of headings into what stands over the figures and

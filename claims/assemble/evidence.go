@@ -12,7 +12,7 @@ import (
 
 // tabular gives the axes of a table with the signs that tell what they are.
 func (t *table) tabular() *tabular.Table {
-	out := &tabular.Table{Above: t.outcomeOver(), Signs: t.wholeSigns()}
+	out := &tabular.Table{Above: t.outcomeOver()}
 	for _, d := range t.d {
 		out.Axes = append(out.Axes, tabular.Axis{Name: t.axisName(d), Labels: len(d.distinct), ByRow: d.byRow, Signs: t.signs(d)})
 	}
@@ -200,8 +200,9 @@ func (t *table) labelSigns(l *label, count func(string, bool)) {
 	k := key(l.clean)
 	count("known group", t.arms.known(l.clean))
 	count("called a group in the text", t.said().groups[k])
-	count("in a sentence of allocation", len(k) > 1 && t.said().allocated(l.clean))
-	count("measured in the text", len(k) > 2 && t.said().measured(l.clean))
+	allocated, measured := t.said().of(l.clean)
+	count("in a sentence of allocation", len(k) > 1 && allocated)
+	count("measured in the text", len(k) > 2 && measured)
 	count("calls itself a group", groupWord(l.clean))
 	for _, c := range []tabular.Category{tabular.Arm, tabular.Outcome, tabular.Condition} {
 		count(c.String()+" in another table", t.elsewhere(k, c))
@@ -345,11 +346,19 @@ func (t *table) comparedInText(d *dim) float64 {
 	if len(d.distinct) < 2 || len(d.distinct) > 20 {
 		return 0
 	}
+	id := strings.Join(d.distinct, "\x00")
+	if known, ok := t.said().pairs[id]; ok {
+		return known
+	}
+	lower := make([]string, len(d.distinct))
+	for i, name := range d.distinct {
+		lower[i] = strings.ToLower(name)
+	}
 	hits := 0
 	for _, s := range t.said().comparing {
 		found := 0
-		for _, name := range d.distinct {
-			if len(name) > 1 && (containsName(s.text, name) || len(name) > 3 && containsName(s.low, strings.ToLower(name))) {
+		for i, name := range d.distinct {
+			if len(name) > 1 && containsName(s.text, name) || len(name) > 3 && containsName(s.low, lower[i]) {
 				found++
 			}
 		}
@@ -357,18 +366,14 @@ func (t *table) comparedInText(d *dim) float64 {
 			hits++
 		}
 	}
-	return min(1, float64(hits)/2)
+	t.said().pairs[id] = min(1, float64(hits)/2)
+	return t.said().pairs[id]
 }
 
 // describes reports whether the caption calls the table one of the
 // characteristics of groups.
 func (t *table) describes() bool {
 	return hasAny(strings.ToLower(t.caption.text), "characteristic", "demographic", "baseline")
-}
-
-func (t *table) wholeSigns() []tabular.Sign {
-	var out []tabular.Sign
-	return out
 }
 
 // outcomeOver says what would name the outcome where no axis does.
@@ -393,6 +398,8 @@ type said struct {
 	allocation []*sentence
 	measuring  []*sentence
 	comparing  []*sentence
+	names      map[string][2]bool // in a sentence of allocation, of measuring
+	pairs      map[string]float64 // how often the labels of an axis are compared
 }
 
 func (p *paper) said() *said {
@@ -403,7 +410,7 @@ func (p *paper) said() *said {
 }
 
 func (p *paper) sayings() *said {
-	out := &said{groups: map[string]bool{}}
+	out := &said{groups: map[string]bool{}, names: map[string][2]bool{}, pairs: map[string]float64{}}
 	for i := range p.sentences {
 		s := &p.sentences[i]
 		groupNames(s.text, s.low, out.groups)
@@ -433,8 +440,15 @@ func anySays(list []*sentence, name string) bool {
 	return false
 }
 
-func (s *said) allocated(name string) bool { return anySays(s.allocation, name) }
-func (s *said) measured(name string) bool  { return anySays(s.measuring, name) }
+// of tells whether sentences of allocation and of measuring hold a name.
+func (s *said) of(name string) (allocated, measured bool) {
+	found, ok := s.names[name]
+	if !ok {
+		found = [2]bool{anySays(s.allocation, name), anySays(s.measuring, name)}
+		s.names[name] = found
+	}
+	return found[0], found[1]
+}
 
 // groupNames keeps what stands before words of groups: "the laser group",
 // "saline-treated rats", "IG patients".

@@ -91,11 +91,11 @@ func (p *paper) layOutAll() []*table {
 }
 
 // layOut reads the labels of a table and decides what its dimensions are.
-func (p *paper) layOut(t *extract.Table) *table {
-	tb := &table{paper: p, g: newGrid(t, p.styleOf(t)), place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}}
+func (p *paper) layOut(g *grid) *table {
+	t := g.t
+	tb := &table{paper: p, g: g, place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
-	tb.g.shape(p.ls)
 	tb.levels()
 	tb.axes()
 	tb.told()

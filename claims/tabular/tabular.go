@@ -30,6 +30,9 @@ const (
 	Condition
 )
 
+// kinds is how many categories there are.
+const kinds = len(categoryNames)
+
 var categoryNames = [...]string{"heading", "arm", "outcome", "condition"}
 
 // String gives the word of the catalogue: "arm", "outcome", "condition",
@@ -66,7 +69,6 @@ type Axis struct {
 type Table struct {
 	Axes  []Axis
 	Above Sign // what names the outcome where no axis does
-	Signs []Sign
 }
 
 // Weights say what each sign is worth for each category; those of whole
@@ -89,7 +91,7 @@ const most = 6
 func (t *Table) Readings() [][]Category {
 	n, total := min(len(t.Axes), most), 1
 	for range n {
-		total *= len(categoryNames)
+		total *= kinds
 	}
 	out := make([][]Category, total)
 	all := make([]Category, total*len(t.Axes))
@@ -130,52 +132,53 @@ func (a *Axis) score(c Category, w Weights) float64 {
 	return sum
 }
 
-// whole gives the signs of a reading as a whole: how many axes of groups and
-// outcomes it has, and how they stand to one another.
+// whole gives the signs of a reading as a whole: how its axes stand to one
+// another, and what none of them names.
 func (t *Table) whole(axes []Category) []Sign {
 	var out []Sign
-	add := func(name string) { out = append(out, Sign{name, 1}) }
-	for i := range axes {
-		for j := range axes {
-			if how := t.stands(i, j); how != "" {
-				add(axes[i].String() + " " + how + " " + axes[j].String())
+	occur := 0
+	for i, a := range axes {
+		occur |= 1 << a
+		for j, b := range axes {
+			for _, name := range t.pair(i, j, a, b) {
+				out = append(out, Sign{name, 1})
 			}
 		}
 	}
-	arms, outcomes := 0, 0
-	for i, c := range axes {
-		switch c {
-		case Arm:
-			arms++
-		case Outcome:
-			outcomes++
-		default:
-			continue
-		}
-		for j := range i {
-			if axes[j] != c {
-				continue
-			}
-			how := "-crossing"
-			if t.nested(i, j) {
-				how = "-nested"
-			}
-			add(c.String() + "s" + how)
-		}
+	return append(out, t.occurring(occur)...)
+}
+
+// pair names how two axes of given categories stand to one another.
+func (t *Table) pair(i, j int, a, b Category) []string {
+	var out []string
+	if how := t.stands(i, j); how != "" {
+		out = append(out, a.String()+" "+how+" "+b.String())
 	}
-	if arms == 0 {
-		add("no-arms")
-		for _, s := range t.Signs {
-			out = append(out, Sign{"no-arms " + s.Name, s.Strength})
+	if j < i && a == b && (a == Arm || a == Outcome) {
+		how := "s-crossing"
+		if t.nested(i, j) {
+			how = "s-nested"
 		}
+		out = append(out, a.String()+how)
 	}
-	if outcomes == 0 {
-		out = append(out, Sign{"outcome-above " + t.Above.Name, t.Above.Strength})
-		if arms == 0 {
-			add("no-arms-nor-outcomes")
-		}
-	} else {
+	return out
+}
+
+// occurring gives the signs of which categories a reading has.
+func (t *Table) occurring(occur int) []Sign {
+	var out []Sign
+	arms, outcomes := occur&(1<<Arm) != 0, occur&(1<<Outcome) != 0
+	if !arms {
+		out = append(out, Sign{"no-arms", 1})
+	}
+	switch {
+	case outcomes:
 		out = append(out, Sign{"outcome-beside " + t.Above.Name, t.Above.Strength})
+	default:
+		out = append(out, Sign{"outcome-above " + t.Above.Name, t.Above.Strength})
+		if !arms {
+			out = append(out, Sign{"no-arms-nor-outcomes", 1})
+		}
 	}
 	return out
 }
@@ -211,22 +214,11 @@ func (t *Table) nested(i, j int) bool {
 // its category against the best reading that gives it another.
 func (t *Table) Choose(w Weights) ([]Category, []reading.Choice[Category]) {
 	all := t.Readings()
-	own := make([][len(categoryNames)]float64, len(t.Axes))
-	for i := range own {
-		for c := range own[i] {
-			own[i][c] = t.Axes[i].score(Category(c), w)
-		}
-	}
+	sums := t.sums(w)
 	scores := make([]float64, len(all))
 	best := 0
 	for k, axes := range all {
-		for i, c := range axes {
-			scores[k] += own[i][c]
-		}
-		for _, s := range t.whole(axes) {
-			scores[k] += s.Strength * w[Key{s.Name, Whole}]
-		}
-		if scores[k] > scores[best] {
+		if scores[k] = sums.score(axes); scores[k] > scores[best] {
 			best = k
 		}
 	}
@@ -246,6 +238,52 @@ func (t *Table) Choose(w Weights) ([]Category, []reading.Choice[Category]) {
 		choices[i].Best.Score = scores[best]
 	}
 	return all[best], choices
+}
+
+// sums holds what each part of a reading weighs, so that thousands of readings
+// are scored without looking for names.
+type sums struct {
+	axes  [][kinds]float64          // by axis and category
+	pairs [][][kinds][kinds]float64 // by two axes and their categories
+	parts [1 << kinds]float64       // by which categories occur
+}
+
+func (t *Table) sums(w Weights) *sums {
+	n := len(t.Axes)
+	out := &sums{axes: make([][kinds]float64, n), pairs: make([][][kinds][kinds]float64, n)}
+	for i := range n {
+		for c := range kinds {
+			out.axes[i][c] = t.Axes[i].score(Category(c), w)
+		}
+		out.pairs[i] = make([][kinds][kinds]float64, n)
+		for j := range n {
+			for a := range kinds {
+				for b := range kinds {
+					for _, s := range t.pair(i, j, Category(a), Category(b)) {
+						out.pairs[i][j][a][b] += w[Key{s, Whole}]
+					}
+				}
+			}
+		}
+	}
+	for occur := range out.parts {
+		for _, s := range t.occurring(occur) {
+			out.parts[occur] += s.Strength * w[Key{s.Name, Whole}]
+		}
+	}
+	return out
+}
+
+func (s *sums) score(axes []Category) float64 {
+	sum, occur := 0.0, 0
+	for i, a := range axes {
+		sum += s.axes[i][a]
+		occur |= 1 << a
+		for j, b := range axes {
+			sum += s.pairs[i][j][a][b]
+		}
+	}
+	return sum + s.parts[occur]
 }
 
 // candidate explains one category of an axis by the signs that weigh most.
