@@ -297,6 +297,9 @@ func (t *table) outcomeOf(m *claims.Measure, labels []*label) (more []*label) {
 			at = i
 		}
 	}
+	if labels[inner].unit != "" && labels[at].unit != "" && labels[inner].unit != labels[at].unit {
+		at = inner // a row of its own, that has left the section
+	}
 	m.Outcome = labels[at].clean
 	if at < inner {
 		m.Outcome += ", " + labels[inner].clean
