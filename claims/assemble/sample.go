@@ -196,18 +196,25 @@ func (p *paper) fillN() {
 	p.namedN()
 	each, why := p.eachN()
 	elsewhere := p.tableN()
+	said := p.saidN(p.headcounts())
 	for _, m := range p.study.Measures {
 		if m.N.Known() {
 			continue
 		}
 		if m.Arm != nil {
-			if n, ok := p.ownN(m.Arm); ok {
-				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
-				continue
-			}
 			if q := elsewhere[m.Arm]; q != nil {
 				m.N = *q
 				m.N.Why = "another table, of this group"
+				continue
+			}
+			if t := said[m.Arm]; t != nil {
+				if n, why := t.settle(); n.Known() {
+					m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
+				}
+				continue
+			}
+			if n, ok := p.ownN(m.Arm); ok {
+				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
 				continue
 			}
 		}
