@@ -16,8 +16,18 @@ import (
 type headcount struct {
 	n     extract.Number
 	arm   *claims.Arm // nil: of a group by a name that no table has
-	later bool        // of those who completed or were analysed
+	stage stage
 }
+
+// A stage says of which people a sentence tells. Zero: it does not say.
+type stage int
+
+const (
+	allotted  stage = iota + 1 // "were randomly assigned"
+	completed                  // "completed the follow-up"
+	analysed                   // "were analysed", "leaving 18"
+	stages
+)
 
 // headcounts reads how many the sentences count in each group. It comes when
 // the tables have told the groups and their names.
@@ -60,6 +70,9 @@ func (p *paper) countsIn(s *sentence) []size {
 		if n.Start > 0 && s.text[n.Start-1] == '/' || n.End < len(s.text) && s.text[n.End] == '/' {
 			continue // "12/15"
 		}
+		if strings.Trim(s.text[:n.Start], " (") == "" && n.End < len(s.text) && strings.IndexByte("-).:–", s.text[n.End]) >= 0 {
+			continue // the number of an item
+		}
 		q := size{extract.Number{Text: s.text[n.Start:n.End], Value: n.Value}, n.Start, n.End, false}
 		for _, t := range tokens {
 			if t.Form == numeral.N && t.Start <= n.Start && n.Start < t.End && t.Number.Value == n.Value && t.Number.Relation == extract.Equal {
@@ -99,7 +112,7 @@ func countRole(n numberrole.Number) bool {
 // headsIn reads the headcounts of one sentence.
 func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 	sizes := p.countsIn(s)
-	if len(sizes) == 0 || partly.MatchString(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
+	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
 		return nil
 	}
 	if list := inOrder(s, sizes, names); list != nil {
@@ -119,7 +132,7 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		}
 		arm, ok := p.whose(s, q, from, to, names)
 		if ok {
-			out = append(out, headcount{p.at(s, q), arm, finished(s.low, q.start)})
+			out = append(out, headcount{p.at(s, q), arm, stageOf(s.low)})
 		}
 	}
 	return out
@@ -237,19 +250,22 @@ var (
 	dividing = regexp.MustCompile(`\b(?:assign|allocat|randomi[sz]|divided|enrol|recruit|includ|compris|consist|contain|compos|receiv|underw|complet|finish|analy[sz]|evaluat|studied|remain|leaving|treated|there were|participat|follow)`)
 	grouped  = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
 	// everyGroup tells of all groups at once.
-	everyGroup = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
-	headNoun   = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
-	forward    = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|receiv\w+|underwent|undergoing|took|taking|treated with|given|with)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
-	backward   = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
-	lostWords  = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
-	keptWords  = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
-	doneWords  = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|completed|completing|analy[sz]ed|included in the (?:final |statistical )?analy|finished|available for)`)
-	fateWords  = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
-	ofThose    = regexp.MustCompile(`^\s*of (?:those|them|these|whom|the)\b`)
-	ofWhole    = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
-	oneOf      = regexp.MustCompile(`^[^;]*?\bor\b`)
-	partly     = regexp.MustCompile(`\b(?:subset|sub-?sample|subgroup|substudy|sub-study)`)
-	sexes      = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
+	everyGroup     = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
+	headNoun       = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
+	forward        = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
+	backward       = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
+	lostWords      = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
+	keptWords      = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
+	analysedWords  = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|analy[sz]ed|studied|included in the (?:\w+ )?analys[ie]s)\b`)
+	completedWords = regexp.MustCompile(`\b(?:completed|completing|finished|available|followed)\b`)
+	allottedWords  = regexp.MustCompile(`\b(?:assigned|allocated|randomi[sz]ed|randomly|divided|allotted|distributed|enrolled|recruited|consisted|comprised)\b`)
+	fateWords      = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
+	ofThose        = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
+	ofWhole        = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
+	ofGroup        = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
+	oneOf          = regexp.MustCompile(`^[^;]*?\bor\b`)
+	partly         = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
+	sexes          = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
 )
 
 // bothSexes reports whether a number counts one sex of a group.
@@ -272,8 +288,19 @@ func kept(low string, at int) bool {
 	return !lostWords.MatchString(low[found[len(found)-1][0]:])
 }
 
-// finished reports whether a number is of those who stayed to the end.
-func finished(low string, at int) bool { return doneWords.MatchString(low) }
+// stageOf tells from the words of a sentence at which stage its people were
+// counted.
+func stageOf(low string) stage {
+	switch {
+	case analysedWords.MatchString(low):
+		return analysed
+	case completedWords.MatchString(low):
+		return completed
+	case allottedWords.MatchString(low):
+		return allotted
+	}
+	return 0
+}
 
 // follows reads "19 in the control group", "20 received placebo", "17
 // controls".
@@ -282,6 +309,10 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 	low := s.low[q.end:to]
 	if i := strings.IndexAny(rest, ";.("); i >= 0 {
 		rest, low = rest[:i], low[:i]
+	}
+	of := ofGroup.MatchString(low)
+	if of && stageOf(s.low) < completed {
+		return nil, false
 	}
 	if fateWords.MatchString(low) || ofThose.MatchString(low) || ofWhole.MatchString(s.low[:q.start]) || !q.named && q.Value < 5 {
 		return nil, false
@@ -399,7 +430,7 @@ func inOrder(s *sentence, sizes []size, names *armNames) []headcount {
 			n := q.Number
 			n.Place = s.place
 			n.Place.Start, n.Place.End = s.place.Start+q.start, s.place.Start+q.end
-			out = append(out, headcount{n, arms[k], finished(s.low, q.start)})
+			out = append(out, headcount{n, arms[k], stageOf(s.low)})
 		}
 		return out
 	}
@@ -424,8 +455,8 @@ func planned(low string) bool {
 
 // A told is what the sentences say of the size of one group.
 type told struct {
-	entered, stayed []extract.Number
-	guessed         bool // by leaving only one group for it
+	at      [stages][]extract.Number
+	guessed bool // by leaving only one group for it
 }
 
 // saidN collects the headcounts of each group. In a list with one group that
@@ -438,11 +469,7 @@ func (p *paper) saidN(lists [][]headcount) map[*claims.Arm]*told {
 			t = &told{}
 			out[a] = t
 		}
-		if h.later {
-			t.stayed = append(t.stayed, h.n)
-		} else {
-			t.entered = append(t.entered, h.n)
-		}
+		t.at[h.stage] = append(t.at[h.stage], h.n)
 		t.guessed = t.guessed || guess
 	}
 	tables := p.armsOfTables()
@@ -537,18 +564,41 @@ func hasArm(list []*claims.Arm, a *claims.Arm) bool {
 	return false
 }
 
-// settle chooses among what is said of a group: those who stayed before those
-// who entered, and nothing where the numbers differ.
-func (t *told) settle() (extract.Number, string) {
-	switch {
-	case len(t.stayed) > 0 && same(t.stayed):
-		why := "text, of this group"
-		if len(t.entered) > 0 && same(t.entered) && t.entered[0].Value != t.stayed[0].Value {
-			why += ": those analysed, of " + t.entered[0].Text
-		}
-		return t.stayed[0], why
-	case len(t.stayed) == 0 && len(t.entered) > 0 && same(t.entered):
-		return t.entered[0], "text, of this group"
+// settle chooses among what is said of a group: those analysed before those
+// allotted to it. What other sentences say holds where they agree. The note
+// names a number that differs.
+func (t *told) settle() (n extract.Number, why, note string) {
+	why = "text, of this group"
+	if t.guessed {
+		why = "text, of the one group left"
 	}
-	return extract.Number{}, ""
+	at := func(k stage) (extract.Number, bool) { return first(t.at[k]), len(t.at[k]) > 0 && same(t.at[k]) }
+	in, allot := at(allotted)
+	left, analysis := at(analysed)
+	done, complete := at(completed)
+	switch {
+	case analysis && (!allot || left.Value <= in.Value && left.Value*2 > in.Value):
+		if allot && left.Value != in.Value {
+			note = in.Text + " are said to have been allotted to the group, " + left.Text + " to have been analysed"
+		}
+		return left, why, note
+	case allot:
+		if complete && done.Value < in.Value {
+			note = in.Text + " are said to have been allotted to the group, " + done.Text + " to have completed"
+		}
+		return in, why, note
+	case complete && len(t.at[0]) > 0 && same(t.at[0]) && t.at[0][0].Value > done.Value:
+		return done, why, "" // more than those who completed: other things are counted
+	}
+	if said := slices.Concat(t.at[:]...); len(said) > 0 && same(said) {
+		return said[0], why, ""
+	}
+	return extract.Number{}, "", ""
+}
+
+func first(list []extract.Number) extract.Number {
+	if len(list) == 0 {
+		return extract.Number{}
+	}
+	return list[0]
 }

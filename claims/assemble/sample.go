@@ -2,9 +2,11 @@ package assemble
 
 import (
 	"math"
+	"regexp"
 	"strings"
 
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -208,8 +210,10 @@ func (p *paper) fillN() {
 				continue
 			}
 			if t := said[m.Arm]; t != nil {
-				if n, why := t.settle(); n.Known() {
+				if n, why, note := t.settle(); n.Known() {
+					n = p.ofSubgroup(n)
 					m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
+					m.Doubt.Add(note, reading.Slight)
 				}
 				continue
 			}
@@ -259,10 +263,16 @@ func (p *paper) ownN(a *claims.Arm) (extract.Number, bool) {
 	if len(list) == 0 || !same(list) {
 		return extract.Number{}, false
 	}
-	if sub := p.design.subN; sub.Known() && sub.Value < list[0].Value && math.Mod(list[0].Value, sub.Value) == 0 {
-		return p.design.subN, true
+	return p.ofSubgroup(list[0]), true
+}
+
+// ofSubgroup gives the n of a subgroup for that of its group, where the group
+// is said to be divided.
+func (p *paper) ofSubgroup(n extract.Number) extract.Number {
+	if sub := p.design.subN; sub.Known() && sub.Value < n.Value && math.Mod(n.Value, sub.Value) == 0 {
+		return sub
 	}
-	return list[0], true
+	return n
 }
 
 func same(list []extract.Number) bool {
@@ -314,6 +324,9 @@ func (p *paper) eachN() (extract.Number, string) {
 	if groups < 2 || !d.total.Known() || p.subdivided() {
 		return extract.Number{}, ""
 	}
+	if !specimens.MatchString(strings.ToLower(firstWords(wordsAfter(d.totalText, d.total.Text), 5))) && !p.equally() {
+		return extract.Number{}, ""
+	}
 	n := d.total.Value / groups
 	if n != float64(int(n)) || n < 3 {
 		return extract.Number{}, ""
@@ -322,6 +335,28 @@ func (p *paper) eachN() (extract.Number, string) {
 	out.Value, out.Text = n, itoa(int(n))
 	return out, "total divided by the number of groups: " + d.total.Text + " / " + d.groups.Text
 }
+
+// specimens are dealt out in equal numbers where nothing else is said.
+var specimens = regexp.MustCompile(`\b(?:instruments?|files?|specimens?|samples?|tooth|teeth|roots?|canals?|premolars?|molars?|incisors?|canines?|blocks?|dis[ck]s?|bars?|beams?|implants?|crowns?|brackets?|wires?)\b`)
+
+// wordsAfter gives what follows a word of a text.
+func wordsAfter(text, word string) string {
+	_, after, _ := strings.Cut(text, word)
+	return after
+}
+
+// equally reports whether the groups are said to be of one size.
+func (p *paper) equally() bool {
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		if (s.place.Section == extract.Methods || s.place.Section == extract.Abstract || s.place.Section == extract.Results) && equalGroups.MatchString(s.low) && !planned(s.low) {
+			return true
+		}
+	}
+	return false
+}
+
+var equalGroups = regexp.MustCompile(`\b(?:equally|evenly)\s+(?:\w+\s+)?(?:divided|allocated|distributed|assigned|randomi[sz]ed|split)|\b(?:divided|allocated|distributed|assigned|randomi[sz]ed|split)\s+(?:\w+\s+)?(?:equally|evenly)|\b(?:equal|equal-sized|equally sized)\s+(?:\w+\s+)?(?:groups|numbers?|parts)|\bof equal size`)
 
 // subdivided reports whether the things counted were cut into the specimens
 // that were tested: their total is then no number of specimens.
