@@ -324,7 +324,7 @@ func (p *paper) eachN() (extract.Number, string) {
 	if groups < 2 || !d.total.Known() || p.subdivided() {
 		return extract.Number{}, ""
 	}
-	if !specimens.MatchString(strings.ToLower(firstWords(wordsAfter(d.totalText, d.total.Text), 5))) && !p.equally() {
+	if low := strings.ToLower(d.totalText); !(specimens.MatchString(low) && !people.MatchString(low)) && !p.equally() && !p.inOneSentence() {
 		return extract.Number{}, ""
 	}
 	n := d.total.Value / groups
@@ -339,11 +339,16 @@ func (p *paper) eachN() (extract.Number, string) {
 // specimens are dealt out in equal numbers where nothing else is said.
 var specimens = regexp.MustCompile(`\b(?:instruments?|files?|specimens?|samples?|tooth|teeth|roots?|canals?|premolars?|molars?|incisors?|canines?|blocks?|dis[ck]s?|bars?|beams?|implants?|crowns?|brackets?|wires?)\b`)
 
-// wordsAfter gives what follows a word of a text.
-func wordsAfter(text, word string) string {
-	_, after, _ := strings.Cut(text, word)
-	return after
+var people = regexp.MustCompile(`\b(?:patients?|subjects?|participants?|volunteers?|women|men|children|adults|individuals|students|people|persons)\b`)
+
+// inOneSentence reports whether one sentence divides the total into the groups:
+// "40 patients were randomly divided into two groups".
+func (p *paper) inOneSentence() bool {
+	d := &p.design
+	return d.total.Place.Par == d.groups.Place.Par && strings.Contains(d.totalText, d.groups.Text) && dealt.MatchString(strings.ToLower(d.totalText))
 }
+
+var dealt = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|split)\b[^.;]*\bgroups\b`)
 
 // equally reports whether the groups are said to be of one size.
 func (p *paper) equally() bool {
