@@ -199,8 +199,15 @@ func (p *paper) fillN() {
 	each, why := p.eachN()
 	elsewhere := p.tableN()
 	said := p.saidN(p.headcounts())
+	whole := p.wholeSampleOf()
 	for _, m := range p.study.Measures {
 		if m.N.Known() {
+			continue
+		}
+		if why := whole.why(m); why != "" {
+			if whole.n.Known() {
+				m.N = claims.Quantity{Number: whole.n, Origin: claims.Printed, Why: why}
+			}
 			continue
 		}
 		if m.Arm != nil {
