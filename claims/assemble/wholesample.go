@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"probity/claims"
+	numberrole "probity/claims/role"
 	"probity/extract"
 )
 
@@ -68,7 +69,17 @@ func (p *paper) takesPart(s *sentence, q size) bool {
 		return false
 	}
 	opens := strings.TrimSpace(before) == "" || strings.HasSuffix(before, "total of ") || strings.HasSuffix(before, "we studied ") || strings.HasSuffix(before, "we enrolled ") || strings.HasSuffix(before, "we recruited ")
-	return opens || tookPart.MatchString(after) || strings.HasSuffix(before, "included ") || strings.HasSuffix(before, "involved ") || strings.HasSuffix(before, "data from ") || strings.HasSuffix(before, "in ") && s.place.Section == "title"
+	return opens || s.place.Section != extract.Results && q.Value > 5 && p.roleAt(s, q) == numberrole.N && among.MatchString(before) || tookPart.MatchString(after) || strings.HasSuffix(before, "included ") || strings.HasSuffix(before, "involved ") || strings.HasSuffix(before, "data from ") || strings.HasSuffix(before, "in ") && s.place.Section == "title"
+}
+
+// roleAt is what a number of a sentence is by its words, where that is sure.
+func (p *paper) roleAt(s *sentence, q size) numberrole.Role {
+	for _, n := range p.numbers(s) {
+		if n.Start < q.end && q.start < n.End && n.Role.Sure() {
+			return n.Role.Best.Value
+		}
+	}
+	return numberrole.NotKnown
 }
 
 // usual is the number that a list has most often, not known where two are
@@ -112,7 +123,8 @@ func (p *paper) says(words, but *regexp.Regexp) bool {
 
 var (
 	headPeople = regexp.MustCompile(`^\s+(?:[\p{L}-]+,?\s+){0,6}?(?:patients|subjects|participants|women|men|children|infants|animals|rats|mice|dogs|rabbits|individuals|adults|volunteers|students|people|persons|males|females|boys|girls|horses|pigs|cows|sheep|lambs|goats|cats|calves|athletes|players|nurses|adolescents|residents|runners|cyclists)\b`)
-	tookPart   = regexp.MustCompile(`^[^;]*?\b(?:participated|took part|were enrolled|was enrolled|were recruited|were included|were studied|completed|were randomi[sz]ed|were analy[sz]ed|volunteered|were used|were investigated|were examined)\b`)
+	among      = regexp.MustCompile(`\b(?:in|on|comprising|enrolled|recruited|selected|studied|involving|among|with|of)\s+$`)
+	tookPart   = regexp.MustCompile(`^[^;]*?\b(?:participated|took part|were enrolled|was enrolled|were recruited|were included|were studied|completed|were randomi[sz]ed|were analy[sz]ed|volunteered|were used|were investigated|were examined|were selected|were exposed)\b`)
 	inGroup    = regexp.MustCompile(`^\s+(?:[\p{L}-]+\s+){0,5}?(?:in|to|from|of|received|receiving) (?:the |a )?(?:[\p{L}-]+\s+){0,3}?(?:group|arm|cohort)\b`)
 	asked      = regexp.MustCompile(`\b(?:screened|approached|invited|eligible|assessed for|contacted|admitted|responded|previous(?:ly)? (?:study|reported)|registered|visited|identified)\b`)
 	crossing   = regexp.MustCompile(`\b(?:cross-?\s?over|crossover)\b[^.;]*\b(?:design|study|trial|fashion|manner|experiment|comparison|protocol)\b|\b(?:design|study|trial|fashion|manner|experiment)\b[^.;]*\bcross-?\s?over\b|\bsplit-mouth\b|\bserved as (?:their|his|its|her) own controls?\b|\bcrossed over (?:to|after)\b[^.;]*\bother\b`)
