@@ -37,6 +37,9 @@ func (p *paper) readDesign() {
 			continue
 		}
 		p.alpha(s)
+		if s.place.Section == extract.Results && stageOf(s.low) > 0 && strings.Contains(s.low, "each") {
+			p.sampleSizes(s, p.sizes(s, numeral.Scan(s.text)))
+		}
 		if s.place.Section != extract.Results {
 			tokens := numeral.Scan(s.text)
 			p.sampleSizes(s, p.sizes(s, tokens))
@@ -396,7 +399,14 @@ func allocated(facts []claims.Fact) []claims.Fact {
 	return out
 }
 
+// most is the value that facts of one kind give most often, the first of
+// several. What was analysed goes before what was allotted.
 func most(facts []claims.Fact, id string) extract.Number {
+	for _, f := range facts {
+		if f.ID == id && stageOf(strings.ToLower(f.Text)) == analysed && len(facts) > 1 {
+			return f.Value
+		}
+	}
 	count := map[float64]int{}
 	best := extract.Number{}
 	for _, f := range facts {

@@ -153,8 +153,11 @@ func (p *paper) whose(s *sentence, q size, from, to int, names *armNames) (*clai
 		if shut < 0 || shut-open > 120 {
 			return nil, false
 		}
-		left, right := max(open+1, min(from, q.start)), max(q.end, min(to, shut))
-		inner := partOf(s.text[left:right], q.start-left, q.end-left)
+		inner := s.text[open+1:q.start] + " " + s.text[min(q.end, shut):shut]
+		if open < from || to < shut {
+			left, right := max(open+1, min(from, q.start)), max(q.end, min(to, shut))
+			inner = partOf(s.text[left:right], q.start-left, q.end-left)
+		}
 		if a := names.only(inner); a != nil && (q.named || q.Value >= 5) {
 			return a, true
 		}
