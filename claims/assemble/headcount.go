@@ -363,6 +363,9 @@ func cutPhrase(s string) string {
 func (p *paper) precedes(s *sentence, q size, from int, names *armNames) (*claims.Arm, bool) {
 	before := s.low[from:q.start]
 	link := backward.FindStringIndex(before)
+	if link == nil && q.named && strings.TrimSpace(before) != "" {
+		return p.ending(s.text[from:q.start], names) // "lamp group n = 12"
+	}
 	if link == nil || !q.named && !headNoun.MatchString(s.low[q.end:]) {
 		return nil, false
 	}
@@ -604,4 +607,35 @@ func first(list []extract.Number) extract.Number {
 		return extract.Number{}
 	}
 	return list[0]
+}
+
+// captionN gives the n that caption and notes of a table print for a group to
+// its measures: "lamp (n = 12) or sham (n = 11)".
+func (p *paper) captionN() {
+	names := p.namesOfArms()
+	of := map[string]map[*claims.Arm]*told{}
+	for _, t := range p.doc.Tables() {
+		var lists [][]headcount
+		for _, text := range append([]string{t.Caption}, t.Notes...) {
+			for _, at := range pieces(text, cutSentences(text)) {
+				s := &sentence{text: text[at[0]:at[1]], low: extract.Lower(text[at[0]:at[1]]), place: t.Place}
+				if !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
+					continue
+				}
+				if list := p.headsIn(s, names); len(list) > 0 {
+					lists = append(lists, list)
+				}
+			}
+		}
+		if len(lists) > 0 {
+			of[t.Place.Table] = p.saidN(lists)
+		}
+	}
+	for _, m := range p.study.Measures {
+		if t := of[m.Place.Table][m.Arm]; t != nil && !m.N.Known() && m.Arm != nil {
+			if n, _, _ := t.settle(); n.Known() {
+				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "caption or notes, of this group"}
+			}
+		}
+	}
 }

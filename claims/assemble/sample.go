@@ -21,12 +21,25 @@ func (t *table) sizeOf(m *claims.Measure, p part) {
 		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
 		return true
 	}
-	if set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
+	if !t.shares(p) && set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
 		return
 	}
 	if n, why := t.nAround(m); set(n, why) {
 		return
 	}
+}
+
+// shares reports whether the labels of a cell speak of percentages: the whole
+// number in brackets behind a mean and its spread is then no n.
+func (t *table) shares(p part) bool {
+	for _, a := range []*axis{&t.row[p.r], &t.col[p.c]} {
+		for _, l := range a.labels {
+			if strings.Contains(l.text, "%") && !strings.Contains(p.read.Text, "=") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // nBeside finds n in a column or row of its own: one under the same heading,
@@ -196,6 +209,7 @@ func exception(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
 // the group, n of every group, or a total that the groups divide exactly.
 func (p *paper) fillN() {
 	p.namedN()
+	p.captionN()
 	each, why := p.eachN()
 	elsewhere := p.tableN()
 	said := p.saidN(p.headcounts())
