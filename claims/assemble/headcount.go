@@ -496,10 +496,17 @@ func (p *paper) saidN(lists [][]headcount) map[*claims.Arm]*told {
 	return out
 }
 
-// armsOfTables lists the groups of each table with measures.
-func (p *paper) armsOfTables() [][]*claims.Arm {
+// A tableArms is a table with its groups.
+type tableArms struct {
+	table string
+	arms  []*claims.Arm
+}
+
+// armsOfTables lists the groups of each table with measures, without those
+// that stand for all.
+func (p *paper) armsOfTables() []tableArms {
 	at := map[string]int{}
-	var out [][]*claims.Arm
+	var out []tableArms
 	for _, m := range p.study.Measures {
 		if m.Arm == nil || wholeSample(m.Arm) {
 			continue
@@ -508,9 +515,9 @@ func (p *paper) armsOfTables() [][]*claims.Arm {
 		if !ok {
 			i = len(out)
 			at[m.Place.Table] = i
-			out = append(out, nil)
+			out = append(out, tableArms{table: m.Place.Table})
 		}
-		out[i] = appendArm(out[i], m.Arm)
+		out[i].arms = appendArm(out[i].arms, m.Arm)
 	}
 	return out
 }
@@ -527,7 +534,7 @@ func appendArm(list []*claims.Arm, a *claims.Arm) []*claims.Arm {
 // leftOver gives the groups of tables that have as many as a list of
 // headcounts what the list does not give to a group by its name: the last one,
 // or all of them where all numbers are alike.
-func (p *paper) leftOver(list []headcount, tables [][]*claims.Arm, give func(*claims.Arm, headcount)) {
+func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims.Arm, headcount)) {
 	var known []*claims.Arm
 	var unknown []headcount
 	alike := true
@@ -542,7 +549,8 @@ func (p *paper) leftOver(list []headcount, tables [][]*claims.Arm, give func(*cl
 	if len(list) < 2 || len(unknown) == 0 || len(known)+len(unknown) != len(list) || len(unknown) > 1 && !alike {
 		return
 	}
-	for _, arms := range tables {
+	for _, t := range tables {
+		arms := t.arms
 		if len(arms) != len(list) {
 			continue
 		}
@@ -638,4 +646,38 @@ func (p *paper) captionN() {
 			}
 		}
 	}
+}
+
+// notOfAll takes back the one n of a caption from the groups of its table
+// where the text gives each group fewer: it is that of all together, or of
+// those analysed. Where it is just the sum, each group has its own.
+func (p *paper) notOfAll(said map[*claims.Arm]*told, whole *sample) map[*claims.Measure]bool {
+	left := map[*claims.Measure]bool{}
+	if whole.crossed || whole.single {
+		return left
+	}
+	sums := map[string]float64{}
+	for _, tb := range p.armsOfTables() {
+		for _, a := range tb.arms {
+			if t := said[a]; t != nil {
+				n, _, _ := t.settle()
+				sums[tb.table] += n.Value
+			}
+		}
+	}
+	for _, m := range p.study.Measures {
+		if m.Arm == nil || wholeSample(m.Arm) || m.N.Why != "caption" && m.N.Why != "note" {
+			continue
+		}
+		n := m.N.Value
+		if t := said[m.Arm]; t != nil {
+			if own, _, _ := t.settle(); own.Known() && own.Value < n {
+				m.N = claims.Quantity{}
+				left[m] = sums[m.Place.Table] != n
+			}
+		} else if whole.n.Known() && whole.n.Value == n {
+			m.N = claims.Quantity{}
+		}
+	}
+	return left
 }

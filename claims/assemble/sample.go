@@ -211,11 +211,12 @@ func (p *paper) fillN() {
 	p.namedN()
 	p.captionN()
 	each, why := p.eachN()
-	elsewhere := p.tableN()
 	said := p.saidN(p.headcounts())
 	whole := p.wholeSampleOf()
+	unsettled := p.notOfAll(said, &whole)
+	elsewhere := p.tableN()
 	for _, m := range p.study.Measures {
-		if m.N.Known() {
+		if m.N.Known() || unsettled[m] {
 			continue
 		}
 		if why := whole.why(m); why != "" {
