@@ -53,8 +53,12 @@ func (p *paper) namesOfArms() *armNames {
 		out.arms = append(out.arms, a)
 		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
 			add(a, name)
-			if long, ok := p.short[strings.TrimSpace(name)]; ok {
+			if long, ok := p.short[bareName(name)]; ok {
 				add(a, long)
+			}
+			if before, after, ok := strings.Cut(name, ":"); ok {
+				add(a, before)
+				add(a, after)
 			}
 			if outer, inner := splitBracket(name); inner != "" {
 				add(a, outer)
@@ -72,6 +76,15 @@ func (p *paper) namesOfArms() *armNames {
 		slices.SortStableFunc(list, func(a, b armName) int { return len(b.words) - len(a.words) })
 	}
 	return out
+}
+
+// bareName takes "group" off a name.
+func bareName(s string) string {
+	s = strings.TrimSpace(s)
+	for _, w := range []string{" group", " arm", " Group", " GROUP", " Arm"} {
+		s = strings.TrimSuffix(s, w)
+	}
+	return s
 }
 
 // wholeSample reports whether a name stands for all groups together.

@@ -318,7 +318,7 @@ var (
 	// eachGroup follows a number that holds for every group: "12 per group",
 	// "12 teeth in each group", "12 specimens each".
 	eachGroup = regexp.MustCompile(`^\s*(?:[\p{L}/’'-]+\s+){0,5}?(?:were\s+)?(?:randomly\s+)?(?:(?:assigned|allocated|randomi[sz]ed)\s+)?(?:per|(?:in|for|to|into|of|from)\s+(?:each|every)(?:\s+of\s+the)?|/\s*)\s*(?:[\p{L}-]+\s+){0,2}?(?:groups?|arms?|subgroups?|cohorts?|instruments?|files?|materials?|brands?|types?|treatments?|diets?|conditions?|techniques?)\b`)
-	eachOnly  = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,4}?(?:each|apiece)\s*(?:[.,;:)\]]|$|\()`)
+	eachOnly  = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,4}?(?:each|apiece)\s*(?:[.,;:)\]]|$|\(|in the\b)`)
 	inEach    = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}?(?:in|for) each\s*(?:[.,;:)\]]|$)`)
 	noHeads   = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}?(?:sets?|repetitions?|trials?|questions?|sessions?|items?|visits?|times?|tasks?|options?|days?|weeks?|minutes?|hours?|blocks of|levels?|doses?|tablets?|capsules?|features?|measurements?|readings?|images?|workshops?|points?|words?|sites? per|sections? per|replicates?|wells?|wires? per)\b`)
 )

@@ -130,9 +130,12 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		if bothSexes(s.low, q.end) || !kept(s.low, q.start) {
 			continue
 		}
-		arm, ok := p.whose(s, q, from, to, names)
-		if ok {
-			out = append(out, headcount{p.at(s, q), arm, stageOf(s.low)})
+		k := stageOf(s.low)
+		if k == 0 && !q.named && q.Value < 10 {
+			continue // some of whom something is told
+		}
+		if arm, ok := p.whose(s, q, from, to, names); ok {
+			out = append(out, headcount{p.at(s, q), arm, k})
 		}
 	}
 	return out
@@ -250,12 +253,12 @@ func phraseEnd(s string) string {
 
 var (
 	// dividing words make a sentence one that tells who was in which group.
-	dividing = regexp.MustCompile(`\b(?:assign|allocat|randomi[sz]|divided|enrol|recruit|includ|compris|consist|contain|compos|receiv|underw|complet|finish|analy[sz]|evaluat|studied|remain|leaving|treated|there were|participat|follow)`)
+	dividing = regexp.MustCompile(`\b(?:assign|allocat|randomi[sz]|divided|enrol|recruit|includ|compris|consist|contain|compos|receiv|underw|complet|finish|analy[sz]|evaluat|studied|remain|leaving|treated|conclud|measur|there were|participat|follow)`)
 	grouped  = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
 	// everyGroup tells of all groups at once.
 	everyGroup     = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
 	headNoun       = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
-	forward        = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
+	forward        = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with|allocated|assigned)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
 	backward       = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
 	lostWords      = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
 	keptWords      = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
@@ -310,8 +313,10 @@ func stageOf(low string) stage {
 func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.Arm, bool) {
 	rest := s.text[q.end:to]
 	low := s.low[q.end:to]
-	if i := strings.IndexAny(rest, ";.("); i >= 0 {
-		rest, low = rest[:i], low[:i]
+	for _, stop := range []string{";", "(", ". "} {
+		if i := strings.Index(rest, stop); i >= 0 {
+			rest, low = rest[:i], low[:i]
+		}
 	}
 	of := ofGroup.MatchString(low)
 	if of && stageOf(s.low) < completed {
@@ -321,7 +326,8 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 		return nil, false
 	}
 	if found := names.in(rest); len(found) > 0 && strings.TrimSpace(rest[:found[0].start]) == "" && q.end < len(s.text) && s.text[q.end] == ' ' && !q.named {
-		if len(armsAmong(found)) == 1 && strings.HasSuffix(strings.TrimRight(rest[:found[0].end], " "), "s") {
+		after := rest[found[0].end:]
+		if strings.HasSuffix(rest[:found[0].end], "s") && len(armsAmong(found)) == 1 || headNoun.MatchString(extract.Lower(after)) || strings.TrimLeft(after, " ,") == "" || strings.TrimSpace(after) == "and" {
 			return found[0].arm, true
 		}
 	}
@@ -349,8 +355,11 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 	return nil, strings.Contains(lowPhrase, "group") || strings.Contains(lowPhrase, " arm") || strings.HasPrefix(lowPhrase, "control") || strings.HasPrefix(lowPhrase, "placebo")
 }
 
-// cutPhrase ends a phrase at a comma or "and".
+// cutPhrase ends a phrase at a comma, "and" or the words of how long.
 func cutPhrase(s string) string {
+	if i := strings.Index(s, " for "); i > 0 {
+		s = s[:i]
+	}
 	if i := strings.IndexAny(s, ",:"); i >= 0 {
 		s = s[:i]
 	}
