@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,7 @@ type design struct {
 	groupN, subN  extract.Number // n of each group, of each subgroup
 	controlN      extract.Number // n of each control group, where it is another
 	total, groups extract.Number
+	totalText     string // the sentence of the total
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -35,6 +37,9 @@ func (p *paper) readDesign() {
 			continue
 		}
 		p.alpha(s)
+		if s.place.Section == extract.Results && stageOf(s.low) > 0 && strings.Contains(s.low, "each") {
+			p.sampleSizes(s, p.sizes(s, numeral.Scan(s.text)))
+		}
 		if s.place.Section != extract.Results {
 			tokens := numeral.Scan(s.text)
 			p.sampleSizes(s, p.sizes(s, tokens))
@@ -241,62 +246,98 @@ func counted(low string) bool {
 
 // sampleSizes reads totals, numbers of groups and n of each group.
 func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
+	p.named(s, tokens)
 	d := &p.study.Design
-	group := strings.Contains(s.low, "group") || strings.Contains(s.low, "each") || strings.Contains(s.low, "per ")
-	differ := false
-	var first extract.Number
-	for _, t := range tokens {
-		if t.Form != numeral.N || t.Number.Relation != extract.Equal {
-			continue
-		}
-		if first.Known() && first.Value != t.Number.Value {
-			differ = true
-		}
-		first = t.Number
-		if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 {
-			p.mentions = append(p.mentions, mention{s.text[max(0, i-60):i], t.Number})
-		}
-	}
-	for _, t := range tokens {
-		if differ && !perEach(" "+s.low[min(t.End, len(s.low)):]) && !subgroupNear(s.low, t.Start) {
-			// each group has its own, or each kind of groups
-			if before := lastWords(s.low[:t.Start], 4); strings.Contains(before, "groups") {
-				id := "n"
-				if strings.Contains(before, "control") {
-					id = "n of control"
-				}
-				d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
-			}
-			continue
-		}
-		if t.Form == numeral.N && t.Number.Relation == extract.Equal && group {
-			id := "n"
-			if subgroupNear(s.low, t.Start) {
-				id = "n of subgroup"
-			}
-			d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
-		}
-	}
 	for _, q := range wordedNumbers(s.text, s.low) {
-		if otherThanSize(p.numbers(s), q.start, q.end) {
+		if otherThanSize(p.numbers(s), q.start, q.end) || unitNext(s.low[q.end:]) {
 			continue
 		}
-		before, after := s.low[max(0, q.start-24):q.start], s.low[q.end:min(len(s.low), q.end+60)]
+		before, after := s.low[max(0, q.start-60):q.start], s.low[q.end:min(len(s.low), q.end+60)]
 		switch {
 		case isGroupCount(after):
 			d.Groups = append(d.Groups, p.fact(s, "groups", q.n, "", q.start, q.end))
-		case strings.HasSuffix(before, "groups of ") || strings.HasSuffix(before, "group of "), perEach(after):
+		case perEach(after) || groupsOf.MatchString(before) && !listOn.MatchString(after) || eachHas.MatchString(before) && headNoun.MatchString(after):
 			id := "n"
 			if strings.HasSuffix(before, "subgroups of ") {
 				id = "n of subgroup"
 			}
-			if q.n.Value >= 3 {
+			if q.n.Value >= 3 && !notEach(s.low, q.end) {
 				d.PerGroup = append(d.PerGroup, p.fact(s, id, q.n, "", q.start, q.end))
 			}
-		case q.n.Value >= 6 && counted(firstWords(after, 5)) && !isYear(q.n) && !strings.HasPrefix(after, ":") && !strings.HasPrefix(after, " to ") && !strings.HasPrefix(after, ")") && !strings.Contains(before, "each of") && !unitNext(after):
+		case q.n.Value >= 6 && counted(firstWords(after, 5)) && !isYear(q.n) && !strings.HasPrefix(after, ":") && !strings.HasPrefix(after, " to ") && !strings.HasPrefix(after, ")") && !strings.Contains(before[max(0, len(before)-24):], "each of") && !unitNext(after):
 			d.Total = append(d.Total, p.fact(s, "total", q.n, "", q.start, q.end))
 		}
 	}
+}
+
+// named reads "n = 12": of each group where the words beside it say so, or
+// where all groups that a sentence tells of have the same.
+func (p *paper) named(s *sentence, tokens []numeral.Token) {
+	d := &p.study.Design
+	var list []numeral.Token
+	alike := true
+	for _, t := range tokens {
+		if t.Form == numeral.N && t.Number.Relation == extract.Equal {
+			list = append(list, t)
+			alike = alike && t.Number.Value == list[0].Number.Value
+			if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 {
+				p.mentions = append(p.mentions, mention{s.text[max(0, i-60):i], t.Number})
+			}
+		}
+	}
+	for _, t := range list {
+		before, after := s.low[:t.Start], s.low[min(t.End, len(s.low)):]
+		id := ""
+		switch {
+		case notEach(s.low, t.End), sumOfOthers(t, list):
+		case subgroupNear(s.low, t.Start):
+			id = "n of subgroup"
+		case groupsBefore.MatchString(before) && !alike:
+			id = "n"
+			if strings.Contains(lastWords(before, 4), "control") {
+				id = "n of control" // each kind of groups has its own
+			}
+		case perEach(after), groupsBefore.MatchString(before), eachHas.MatchString(before), alike && len(list) > 1 && strings.Contains(s.low, "group"),
+			len(list) == 1 && behindGroups.MatchString(before):
+			id = "n"
+		}
+		if id != "" {
+			d.PerGroup = append(d.PerGroup, p.fact(s, id, t.Number, "", t.Start, t.End))
+		}
+	}
+}
+
+var (
+	groupsOf     = regexp.MustCompile(`\bgroups,?(?: each)? of\s+$`)
+	groupsBefore = regexp.MustCompile(`\b(?:groups|arms|each (?:\w+ ){0,2}(?:group|arm|subgroup)|per (?:group|arm))\s*[([,:;]\s*$`)
+	eachHas      = regexp.MustCompile(`\beach\b[^.;()]{0,40}\b(?:consist\w* of|contain\w*|compris\w*|includ\w*|compos\w* of|with|had|having|of)\s+(?:a total of\s+)?$`)
+	// behindGroups is what goes before an n that holds for every group that a
+	// sentence tells of: "were divided into four groups by shape (n = 10)".
+	behindGroups = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|separated|split|sorted|subdivided)\b[^.;]*\bgroups\b[^.;]*[([]\s*$|\beach (?:\w+ )?(?:group|arm)\b[^.;]*[([]\s*$`)
+	listOn       = regexp.MustCompile(`^\s*(?:to|-|–|or)\s*\w`)
+	// eachGroup follows a number that holds for every group: "12 per group",
+	// "12 teeth in each group", "12 specimens each".
+	eachGroup = regexp.MustCompile(`^\s*(?:[\p{L}/’'-]+\s+){0,5}?(?:were\s+)?(?:randomly\s+)?(?:(?:assigned|allocated|randomi[sz]ed)\s+)?(?:per|(?:in|for|to|into|of|from)\s+(?:each|every)(?:\s+of\s+the)?|/\s*)\s*(?:[\p{L}-]+\s+){0,2}?(?:groups?|arms?|subgroups?|cohorts?|instruments?|files?|materials?|brands?|types?|treatments?|diets?|conditions?|techniques?)\b`)
+	eachOnly  = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,4}?(?:each|apiece)\s*(?:[.,;:)\]]|$|\(|in the\b)`)
+	inEach    = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}?(?:in|for) each\s*(?:[.,;:)\]]|$)`)
+	noHeads   = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}?(?:sets?|repetitions?|trials?|questions?|sessions?|items?|visits?|times?|tasks?|options?|days?|weeks?|minutes?|hours?|blocks of|levels?|doses?|tablets?|capsules?|features?|measurements?|readings?|images?|workshops?|points?|words?|sites? per|sections? per|replicates?|wells?|wires? per)\b`)
+)
+
+// sumOfOthers reports the n of all groups together among those of each.
+func sumOfOthers(t numeral.Token, list []numeral.Token) bool {
+	sum := 0.0
+	for _, o := range list {
+		if o.Start != t.Start {
+			sum += o.Number.Value
+		}
+	}
+	return len(list) > 2 && sum == t.Number.Value
+}
+
+// notEach reports a number that is of blocks of an allocation, of a part of the
+// sample or of one sex, not of whole groups.
+func notEach(low string, end int) bool {
+	return noHeads.MatchString(low[min(end, len(low)):]) || hasAny(low, "block size", "blocks of", "permuted", "block method", "block random") || partly.MatchString(low) || bothSexes(low, min(end, len(low))) || !kept(low, end) || planned(low)
 }
 
 // isGroupCount reads "four groups", "3 experimental groups".
@@ -316,16 +357,7 @@ func isGroupCount(after string) bool {
 
 // perEach reads "specimens each", "per group", "in each group".
 func perEach(after string) bool {
-	if i := strings.IndexByte(after, '('); i > 0 {
-		after = after[:i]
-	}
-	head := firstWords(after, 7)
-	for _, mark := range []string{"per group", "each group", "every group", " each.", " each)", " each,", " each;", "/group", "per subgroup", "each subgroup", "for each", "in each", "per instrument", "of each"} {
-		if strings.Contains(head+" ", mark) {
-			return true
-		}
-	}
-	return strings.HasSuffix(strings.TrimSpace(head), " each")
+	return eachGroup.MatchString(after) || eachOnly.MatchString(after) || inEach.MatchString(after)
 }
 
 func subgroupNear(low string, at int) bool {
@@ -350,7 +382,7 @@ func (p *paper) settleN() {
 	}
 	for _, f := range allocated(d.Total) {
 		if p.design.groups.Known() && f.Value.Value > p.design.groups.Value && f.Place.Section != "title" {
-			p.design.total = f.Value
+			p.design.total, p.design.totalText = f.Value, f.Text
 			break
 		}
 	}
@@ -367,7 +399,14 @@ func allocated(facts []claims.Fact) []claims.Fact {
 	return out
 }
 
+// most is the value that facts of one kind give most often, the first of
+// several. What was analysed goes before what was allotted.
 func most(facts []claims.Fact, id string) extract.Number {
+	for _, f := range facts {
+		if f.ID == id && stageOf(strings.ToLower(f.Text)) == analysed && len(facts) > 1 {
+			return f.Value
+		}
+	}
 	count := map[float64]int{}
 	best := extract.Number{}
 	for _, f := range facts {

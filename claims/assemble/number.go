@@ -105,6 +105,10 @@ func wordedAt(low string, i int) (value, end int) {
 	for j < len(low) && low[j] >= '0' && low[j] <= '9' {
 		j++
 	}
+	if end := thousands(low, i, j); end > j {
+		n, _ := strconv.Atoi(strings.ReplaceAll(low[i:end], ",", ""))
+		return n, end
+	}
 	if j > i {
 		if j < len(low) && (isWordByte(low[j]) || low[j] == '%' || low[j] == '/' || low[j] == '-' && j+1 < len(low) && low[j+1] >= '0' && low[j+1] <= '9') ||
 			j+1 < len(low) && (low[j] == '.' || low[j] == ',') && low[j+1] >= '0' && low[j+1] <= '9' || j-i > 5 {
@@ -148,4 +152,17 @@ func wordedAt(low string, i int) (value, end int) {
 		k = e + 1
 	}
 	return total, end
+}
+
+// thousands gives the end of a number with commas between its thousands,
+// "20,536", that begins with the digits from i to j; j if it is none.
+func thousands(s string, i, j int) int {
+	end := j
+	for j-i <= 3 && end > i && end+3 < len(s) && s[end] == ',' && allDigits(s[end+1:end+4]) {
+		end += 4
+	}
+	if end < len(s) && (isWordByte(s[end]) || s[end] == '.' && end+1 < len(s) && s[end+1] >= '0' && s[end+1] <= '9') {
+		return j
+	}
+	return end
 }

@@ -2,9 +2,11 @@ package assemble
 
 import (
 	"math"
+	"regexp"
 	"strings"
 
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -19,12 +21,25 @@ func (t *table) sizeOf(m *claims.Measure, p part) {
 		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
 		return true
 	}
-	if set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
+	if !t.shares(p) && set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
 		return
 	}
 	if n, why := t.nAround(m); set(n, why) {
 		return
 	}
+}
+
+// shares reports whether the labels of a cell speak of percentages: the whole
+// number in brackets behind a mean and its spread is then no n.
+func (t *table) shares(p part) bool {
+	for _, a := range []*axis{&t.row[p.r], &t.col[p.c]} {
+		for _, l := range a.labels {
+			if strings.Contains(l.text, "%") && !strings.Contains(p.read.Text, "=") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // nBeside finds n in a column or row of its own: one under the same heading,
@@ -194,20 +209,38 @@ func exception(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
 // the group, n of every group, or a total that the groups divide exactly.
 func (p *paper) fillN() {
 	p.namedN()
+	p.captionN()
 	each, why := p.eachN()
+	said := p.saidN(p.headcounts())
+	whole := p.wholeSampleOf()
+	unsettled := p.notOfAll(said, &whole)
 	elsewhere := p.tableN()
 	for _, m := range p.study.Measures {
-		if m.N.Known() {
+		if m.N.Known() || unsettled[m] {
+			continue
+		}
+		if why := whole.why(m); why != "" {
+			if whole.n.Known() {
+				m.N = claims.Quantity{Number: whole.n, Origin: claims.Printed, Why: why}
+			}
 			continue
 		}
 		if m.Arm != nil {
-			if n, ok := p.ownN(m.Arm); ok {
-				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
-				continue
-			}
 			if q := elsewhere[m.Arm]; q != nil {
 				m.N = *q
 				m.N.Why = "another table, of this group"
+				continue
+			}
+			if t := said[m.Arm]; t != nil {
+				if n, why, note := t.settle(); n.Known() {
+					n = p.ofSubgroup(n)
+					m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
+					m.Doubt.Add(note, reading.Slight)
+				}
+				continue
+			}
+			if n, ok := p.ownN(m.Arm); ok {
+				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
 				continue
 			}
 		}
@@ -252,10 +285,16 @@ func (p *paper) ownN(a *claims.Arm) (extract.Number, bool) {
 	if len(list) == 0 || !same(list) {
 		return extract.Number{}, false
 	}
-	if sub := p.design.subN; sub.Known() && sub.Value < list[0].Value && math.Mod(list[0].Value, sub.Value) == 0 {
-		return p.design.subN, true
+	return p.ofSubgroup(list[0]), true
+}
+
+// ofSubgroup gives the n of a subgroup for that of its group, where the group
+// is said to be divided.
+func (p *paper) ofSubgroup(n extract.Number) extract.Number {
+	if sub := p.design.subN; sub.Known() && sub.Value < n.Value && math.Mod(n.Value, sub.Value) == 0 {
+		return sub
 	}
-	return list[0], true
+	return n
 }
 
 func same(list []extract.Number) bool {
@@ -307,6 +346,9 @@ func (p *paper) eachN() (extract.Number, string) {
 	if groups < 2 || !d.total.Known() || p.subdivided() {
 		return extract.Number{}, ""
 	}
+	if low := strings.ToLower(d.totalText); !(specimens.MatchString(low) && !people.MatchString(low)) && !p.equally() && !p.inOneSentence() {
+		return extract.Number{}, ""
+	}
 	n := d.total.Value / groups
 	if n != float64(int(n)) || n < 3 {
 		return extract.Number{}, ""
@@ -315,6 +357,33 @@ func (p *paper) eachN() (extract.Number, string) {
 	out.Value, out.Text = n, itoa(int(n))
 	return out, "total divided by the number of groups: " + d.total.Text + " / " + d.groups.Text
 }
+
+// specimens are dealt out in equal numbers where nothing else is said.
+var specimens = regexp.MustCompile(`\b(?:instruments?|files?|specimens?|samples?|tooth|teeth|roots?|canals?|premolars?|molars?|incisors?|canines?|blocks?|dis[ck]s?|bars?|beams?|implants?|crowns?|brackets?|wires?)\b`)
+
+var people = regexp.MustCompile(`\b(?:patients?|subjects?|participants?|volunteers?|women|men|children|adults|individuals|students|people|persons)\b`)
+
+// inOneSentence reports whether one sentence divides the total into the groups:
+// "40 patients were randomly divided into two groups".
+func (p *paper) inOneSentence() bool {
+	d := &p.design
+	return d.total.Place.Par == d.groups.Place.Par && strings.Contains(d.totalText, d.groups.Text) && dealt.MatchString(strings.ToLower(d.totalText))
+}
+
+var dealt = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|split)\b[^.;]*\bgroups\b`)
+
+// equally reports whether the groups are said to be of one size.
+func (p *paper) equally() bool {
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		if (s.place.Section == extract.Methods || s.place.Section == extract.Abstract || s.place.Section == extract.Results) && equalGroups.MatchString(s.low) && !planned(s.low) {
+			return true
+		}
+	}
+	return false
+}
+
+var equalGroups = regexp.MustCompile(`\b(?:equally|evenly)\s+(?:\w+\s+)?(?:divided|allocated|distributed|assigned|randomi[sz]ed|split)|\b(?:divided|allocated|distributed|assigned|randomi[sz]ed|split)\s+(?:\w+\s+)?(?:equally|evenly)|\b(?:equal|equal-sized|equally sized)\s+(?:\w+\s+)?(?:groups|numbers?|parts)|\bof equal size`)
 
 // subdivided reports whether the things counted were cut into the specimens
 // that were tested: their total is then no number of specimens.

@@ -16,7 +16,7 @@ var plural = map[tabular.Category]string{tabular.Heading: "mere headings", tabul
 func (t *table) keepReading() {
 	out := &claims.TableReading{Place: t.place}
 	for _, d := range t.d {
-		out.Axes = append(out.Axes, claims.Axis{Name: t.axisName(d), Labels: d.distinct, Is: inWords(d), Cells: t.cellsOf(d)})
+		out.Axes = append(out.Axes, claims.Axis{Name: t.axisName(d), Labels: d.distinct, Is: choiceOf(d), Cells: t.cellsOf(d)})
 	}
 	if !t.has(roleOutcome) && t.above.name != "" {
 		out.Outcome, out.From = t.above.name, t.outcomeOver().Name
@@ -37,8 +37,8 @@ func (t *table) keepReading() {
 	t.study.Tables = append(t.study.Tables, out)
 }
 
-// inWords gives the choice of an axis's category in words.
-func inWords(d *dim) reading.Choice[string] {
+// choiceOf gives the choice of an axis's category in words.
+func choiceOf(d *dim) reading.Choice[string] {
 	of := func(c reading.Candidate[tabular.Category]) reading.Candidate[string] {
 		return reading.Candidate[string]{Value: plural[c.Value], Score: c.Score, Reasons: c.Reasons}
 	}

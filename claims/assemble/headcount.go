@@ -1,0 +1,692 @@
+package assemble
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"probity/claims"
+	numberrole "probity/claims/role"
+	"probity/extract"
+	"probity/extract/numeral"
+)
+
+// A headcount is a number of people, animals or specimens that a sentence
+// gives of one group.
+type headcount struct {
+	n     extract.Number
+	arm   *claims.Arm // nil: of a group by a name that no table has
+	stage stage
+}
+
+// A stage says of which people a sentence tells. Zero: it does not say.
+type stage int
+
+const (
+	allotted  stage = iota + 1 // "were randomly assigned"
+	completed                  // "completed the follow-up"
+	analysed                   // "were analysed", "leaving 18"
+	stages
+)
+
+// headcounts reads how many the sentences count in each group. It comes when
+// the tables have told the groups and their names.
+func (p *paper) headcounts() [][]headcount {
+	names := p.namesOfArms()
+	var out [][]headcount
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		if s.place.Section == extract.Introduction || s.figure || planned(s.low) || !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
+			continue
+		}
+		if list := p.headsIn(s, names); len(list) > 0 {
+			out = append(out, list)
+		}
+	}
+	return out
+}
+
+// A size is a number that may count people or specimens, with the bytes it
+// takes, "n = " included.
+type size struct {
+	extract.Number
+	start, end int
+	named      bool // "n = 12"
+}
+
+// countsIn lists the whole numbers of a sentence whose words do not make them
+// something else for certain.
+func (p *paper) countsIn(s *sentence) []size {
+	tokens := numeral.Scan(s.text)
+	worded := wordedNumbers(s.text, s.low)
+	var out []size
+	for _, n := range p.numbers(s) {
+		if n.Word {
+			inWords(&n, worded)
+		}
+		if n.Decimals > 0 || n.Percent || n.Unit != "" || n.Value < 2 || n.Value > 1e5 || n.Value != float64(int(n.Value)) || !countRole(n) {
+			continue
+		}
+		if n.Start > 0 && s.text[n.Start-1] == '/' || n.End < len(s.text) && s.text[n.End] == '/' {
+			continue // "12/15"
+		}
+		if strings.Trim(s.text[:n.Start], " (") == "" && n.End < len(s.text) && strings.IndexByte("-).:–", s.text[n.End]) >= 0 {
+			continue // the number of an item
+		}
+		q := size{extract.Number{Text: s.text[n.Start:n.End], Value: n.Value}, n.Start, n.End, false}
+		for _, t := range tokens {
+			if t.Form == numeral.N && t.Start <= n.Start && n.Start < t.End && t.Number.Value == n.Value && t.Number.Relation == extract.Equal {
+				q.start, q.named = t.Start, true
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+// inWords takes the whole of a number in words: "one hundred and eighty".
+func inWords(n *numberrole.Number, worded []worded) {
+	for _, w := range worded {
+		if w.end == n.End {
+			n.Start, n.Value = w.start, w.n.Value
+			return
+		}
+		if w.start <= n.Start && n.Start < w.end {
+			n.Value = 0 // a part of one that is read at its end
+			return
+		}
+	}
+}
+
+// countRole reports whether a number may be a size by its role.
+func countRole(n numberrole.Number) bool {
+	switch n.Role.Best.Value {
+	case numberrole.N, numberrole.Total:
+		return true
+	case numberrole.Count, numberrole.Level, numberrole.Name, numberrole.Other, numberrole.NotKnown:
+		return !n.Role.Sure()
+	}
+	return false
+}
+
+// headsIn reads the headcounts of one sentence.
+func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
+	sizes := p.countsIn(s)
+	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
+		return nil
+	}
+	if list := inOrder(s, sizes, names); list != nil {
+		return list
+	}
+	var out []headcount
+	for i, q := range sizes {
+		from, to := 0, len(s.text)
+		if i > 0 {
+			from = sizes[i-1].end
+		}
+		if i+1 < len(sizes) {
+			to = sizes[i+1].start
+		}
+		if bothSexes(s.low, q.end) || !kept(s.low, q.start) {
+			continue
+		}
+		k := stageOf(s.low)
+		if k == 0 && !q.named && q.Value < 10 {
+			continue // some of whom something is told
+		}
+		if arm, ok := p.whose(s, q, from, to, names); ok {
+			out = append(out, headcount{p.at(s, q), arm, k})
+		}
+	}
+	return out
+}
+
+func (p *paper) at(s *sentence, q size) extract.Number {
+	n := q.Number
+	n.Place = s.place
+	n.Place.Start, n.Place.End = s.place.Start+q.start, s.place.Start+q.end
+	return n
+}
+
+// whose finds the group that a number counts: the one named before its
+// bracket, within it, behind "in" or "received", or before "included".
+func (p *paper) whose(s *sentence, q size, from, to int, names *armNames) (*claims.Arm, bool) {
+	if open := openBracket(s.text, q.start); open >= 0 {
+		shut := closing(s.text, open)
+		if shut < 0 || shut-open > 120 {
+			return nil, false
+		}
+		inner := s.text[open+1:q.start] + " " + s.text[min(q.end, shut):shut]
+		if open < from || to < shut {
+			left, right := max(open+1, min(from, q.start)), max(q.end, min(to, shut))
+			inner = partOf(s.text[left:right], q.start-left, q.end-left)
+		}
+		if a := names.only(inner); a != nil && (q.named || q.Value >= 5) {
+			return a, true
+		}
+		if open < from || to < shut {
+			return p.follows(s, q, min(to, shut), names) // several numbers in one bracket
+		}
+		if everyGroup.MatchString(s.low[open:shut]) || strings.Contains(s.low[open:shut], "each") || strings.Contains(s.low[open:shut], "per ") {
+			return nil, false
+		}
+		if !q.named && !headNoun.MatchString(s.low[q.end:shut]) && strings.TrimSpace(s.low[q.end:shut]) != "" {
+			return nil, false
+		}
+		if !q.named && q.end == shut && !grouped.MatchString(s.low[max(from, open-40):open]) {
+			return nil, false
+		}
+		return p.ending(s.text[from:open], names)
+	}
+	if a, ok := p.follows(s, q, to, names); ok {
+		return a, true
+	}
+	return p.precedes(s, q, from, names)
+}
+
+// partOf is the part of a bracket that a number stands in, without it: between
+// commas and semicolons, with the name that goes before "n = 12".
+func partOf(inner string, start, end int) string {
+	from := strings.LastIndexAny(inner[:start], ";") + 1
+	if i := strings.LastIndexByte(inner[from:start], ','); i >= 0 && strings.Trim(inner[from+i+1:start], " ") != "" {
+		from += i + 1
+	}
+	to := len(inner)
+	if i := strings.IndexAny(inner[end:], ";,"); i >= 0 {
+		to = end + i
+	}
+	return inner[from:start] + " " + inner[end:to]
+}
+
+// ending finds the group that a text ends with.
+func (p *paper) ending(text string, names *armNames) (*claims.Arm, bool) {
+	text = strings.TrimRight(text, " ,:")
+	if strings.HasSuffix(text, ")") {
+		if i := strings.LastIndexByte(text, '('); i > 0 {
+			text = strings.TrimRight(text[:i], " ")
+		}
+	}
+	found := names.in(text)
+	if len(found) > 0 {
+		last := found[len(found)-1]
+		if plainRest(text[last.end:]) {
+			return last.arm, true
+		}
+	}
+	phrase := phraseEnd(text)
+	if !grouped.MatchString(extract.Lower(phrase)) && len(strings.Fields(phrase)) > 5 {
+		return nil, false
+	}
+	if everyGroup.MatchString(extract.Lower(phrase)) {
+		return nil, false
+	}
+	if a := names.like(phrase); a != nil {
+		return a, true
+	}
+	return nil, grouped.MatchString(extract.Lower(phrase))
+}
+
+// plainRest reports whether a text adds nothing to the name before it: "group",
+// "treated patients".
+func plainRest(s string) bool {
+	if strings.ContainsAny(s, ",;:.(") {
+		return false
+	}
+	for _, w := range strings.Fields(extract.Lower(s)) {
+		if w = single(w); !plainWords[w] && w != "cohort" && w != "condition" && w != "diet" {
+			return false
+		}
+	}
+	return true
+}
+
+// phraseEnd gives the last phrase of a text: the words behind the last comma,
+// "and", "to".
+func phraseEnd(s string) string {
+	for _, sep := range []string{",", ";", ":", "(", ")", " and ", " or ", " to ", " into ", " either ", " versus ", " received ", " in ", " of ", " were ", " was "} {
+		if i := strings.LastIndex(s, sep); i >= 0 {
+			s = s[i+len(sep):]
+		}
+	}
+	return strings.TrimSpace(s)
+}
+
+var (
+	// dividing words make a sentence one that tells who was in which group.
+	dividing = regexp.MustCompile(`\b(?:assign|allocat|randomi[sz]|divided|enrol|recruit|includ|compris|consist|contain|compos|receiv|underw|complet|finish|analy[sz]|evaluat|studied|remain|leaving|treated|conclud|measur|there were|participat|follow)`)
+	grouped  = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
+	// everyGroup tells of all groups at once.
+	everyGroup     = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
+	headNoun       = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
+	forward        = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with|allocated|assigned)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
+	backward       = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
+	lostWords      = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
+	keptWords      = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
+	analysedWords  = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|analy[sz]ed|studied|included in the (?:\w+ )?analys[ie]s)\b`)
+	completedWords = regexp.MustCompile(`\b(?:completed|completing|finished|available|followed)\b`)
+	allottedWords  = regexp.MustCompile(`\b(?:assigned|allocated|randomi[sz]ed|randomly|divided|allotted|distributed|enrolled|recruited|consisted|comprised)\b`)
+	fateWords      = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
+	ofThose        = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
+	ofWhole        = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
+	ofGroup        = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
+	oneOf          = regexp.MustCompile(`^[^;]*?\bor\b`)
+	partly         = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
+	sexes          = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
+)
+
+// bothSexes reports whether a number counts one sex of a group.
+func bothSexes(low string, end int) bool {
+	if !sexes.MatchString(low[end:]) {
+		return false
+	}
+	return hasAny(low, " women", " female", " girls", "(female", "(women") && hasAny(low, " men ", " men,", " men)", " male", " boys", "(male")
+}
+
+// kept reports whether a number is not one of people lost.
+func kept(low string, at int) bool {
+	if !lostWords.MatchString(low) {
+		return true
+	}
+	found := keptWords.FindAllStringIndex(low[:at], -1)
+	if len(found) == 0 {
+		return false
+	}
+	return !lostWords.MatchString(low[found[len(found)-1][0]:])
+}
+
+// stageOf tells from the words of a sentence at which stage its people were
+// counted.
+func stageOf(low string) stage {
+	switch {
+	case analysedWords.MatchString(low):
+		return analysed
+	case completedWords.MatchString(low):
+		return completed
+	case allottedWords.MatchString(low):
+		return allotted
+	}
+	return 0
+}
+
+// follows reads "19 in the control group", "20 received placebo", "17
+// controls".
+func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.Arm, bool) {
+	rest := s.text[q.end:to]
+	low := s.low[q.end:to]
+	for _, stop := range []string{";", "(", ". "} {
+		if i := strings.Index(rest, stop); i >= 0 {
+			rest, low = rest[:i], low[:i]
+		}
+	}
+	of := ofGroup.MatchString(low)
+	if of && stageOf(s.low) < completed {
+		return nil, false
+	}
+	if fateWords.MatchString(low) || ofThose.MatchString(low) || ofWhole.MatchString(s.low[:q.start]) || !q.named && q.Value < 5 {
+		return nil, false
+	}
+	if found := names.in(rest); len(found) > 0 && strings.TrimSpace(rest[:found[0].start]) == "" && q.end < len(s.text) && s.text[q.end] == ' ' && !q.named {
+		after := rest[found[0].end:]
+		if strings.HasSuffix(rest[:found[0].end], "s") && len(armsAmong(found)) == 1 || headNoun.MatchString(extract.Lower(after)) || strings.TrimLeft(after, " ,") == "" || strings.TrimSpace(after) == "and" {
+			return found[0].arm, true
+		}
+	}
+	link := forward.FindStringIndex(low)
+	if link == nil {
+		return nil, false
+	}
+	phrase := cutPhrase(rest[link[1]:])
+	if strings.Contains(low[:link[1]], "either") || oneOf.MatchString(s.low[q.end+link[1]:to]) {
+		return nil, false
+	}
+	if everyGroup.MatchString(extract.Lower(phrase)) {
+		return nil, false
+	}
+	found := names.in(phrase)
+	if arms := armsAmong(found); len(arms) == 1 && len(strings.Fields(phrase[:found[0].start])) <= 3 {
+		return arms[0], true
+	} else if len(arms) > 1 {
+		return nil, false
+	}
+	lowPhrase := extract.Lower(phrase)
+	if a := names.like(phrase); a != nil {
+		return a, true
+	}
+	return nil, strings.Contains(lowPhrase, "group") || strings.Contains(lowPhrase, " arm") || strings.HasPrefix(lowPhrase, "control") || strings.HasPrefix(lowPhrase, "placebo")
+}
+
+// cutPhrase ends a phrase at a comma, "and" or the words of how long.
+func cutPhrase(s string) string {
+	if i := strings.Index(s, " for "); i > 0 {
+		s = s[:i]
+	}
+	if i := strings.IndexAny(s, ",:"); i >= 0 {
+		s = s[:i]
+	}
+	s = strings.TrimRight(s, " ")
+	return strings.TrimSuffix(strings.TrimSuffix(s, " and"), " or")
+}
+
+// precedes reads "the control group included 19 patients", "control group:
+// 19".
+func (p *paper) precedes(s *sentence, q size, from int, names *armNames) (*claims.Arm, bool) {
+	before := s.low[from:q.start]
+	link := backward.FindStringIndex(before)
+	if link == nil && q.named && strings.TrimSpace(before) != "" {
+		return p.ending(s.text[from:q.start], names) // "lamp group n = 12"
+	}
+	if link == nil || !q.named && !headNoun.MatchString(s.low[q.end:]) {
+		return nil, false
+	}
+	if to := min(len(s.low), q.end+60); fateWords.MatchString(s.low[q.end:to]) {
+		return nil, false
+	}
+	text := strings.TrimRight(s.text[from:from+link[0]], " ,")
+	if !q.named && q.Value < 5 || ofWhole.MatchString(before) {
+		return nil, false
+	}
+	if !strings.HasSuffix(extract.Lower(text), "group") && !strings.HasSuffix(extract.Lower(text), "arm") && len(names.in(text)) == 0 {
+		return nil, false
+	}
+	return p.ending(text, names)
+}
+
+// openBracket finds the bracket that a byte stands in, -1 if it stands in
+// none.
+func openBracket(s string, at int) int {
+	depth := 0
+	for i := at - 1; i >= 0; i-- {
+		switch s[i] {
+		case ')', ']':
+			depth++
+		case '(', '[':
+			if depth == 0 {
+				return i
+			}
+			depth--
+		}
+	}
+	return -1
+}
+
+// inOrder reads lists: "20, 19 and 21 patients in the A, B and C groups,
+// respectively".
+func inOrder(s *sentence, sizes []size, names *armNames) []headcount {
+	if len(sizes) < 2 || !strings.Contains(s.low, "respectively") || lostWords.MatchString(s.low) || fateWords.MatchString(s.low) {
+		return nil
+	}
+	for i := 0; i+1 < len(sizes); i++ {
+		j := i
+		for j+1 < len(sizes) && listed(s.low[sizes[j].end:sizes[j+1].start]) {
+			j++
+		}
+		if j == i {
+			continue
+		}
+		end := strings.Index(s.low[sizes[j].end:], "respectively")
+		if end < 0 {
+			return nil
+		}
+		list := sizes[i : j+1]
+		counts := headNoun.MatchString(s.low[list[len(list)-1].end:]) || list[0].named ||
+			headNoun.MatchString(" "+lastWords(s.low[:list[0].start], 1)) || hasAny(lastWords(s.low[:list[0].start], 3), "included", "comprised", "consisted")
+		if !counts {
+			return nil
+		}
+		arms := armsAmong(names.in(s.text[list[len(list)-1].end : list[len(list)-1].end+end]))
+		if len(arms) != len(list) {
+			arms = armsAmong(names.in(s.text[:list[0].start]))
+		}
+		if len(arms) != len(list) {
+			return nil
+		}
+		var out []headcount
+		for k, q := range list {
+			n := q.Number
+			n.Place = s.place
+			n.Place.Start, n.Place.End = s.place.Start+q.start, s.place.Start+q.end
+			out = append(out, headcount{n, arms[k], stageOf(s.low)})
+		}
+		return out
+	}
+	return nil
+}
+
+// listed reports whether only a comma or "and" stands between two numbers.
+func listed(s string) bool {
+	switch strings.TrimSpace(s) {
+	case ",", "and", ", and", "&", "vs", "vs.", "versus", "/":
+		return true
+	}
+	return false
+}
+
+// planned tells the sizes that were reckoned or wished for from those of the
+// work.
+func planned(low string) bool {
+	return powerSentence(low) || hasAny(low, "we required", "were required", "was required", "is required", "are required", "are needed", "were needed", "was needed", "be needed", "we needed", "needed to",
+		"planned to", "aimed to recruit", "assuming", "anticipat", "expected", "dropout rate", "drop-out rate", "would be", "target sample", "clinically relevant difference")
+}
+
+// A told is what the sentences say of the size of one group.
+type told struct {
+	at      [stages][]extract.Number
+	guessed bool // by leaving only one group for it
+}
+
+// saidN collects the headcounts of each group. In a list with one group that
+// no table names by that name, it is the one group of a table that is left.
+func (p *paper) saidN(lists [][]headcount) map[*claims.Arm]*told {
+	out := map[*claims.Arm]*told{}
+	add := func(a *claims.Arm, h headcount, guess bool) {
+		t := out[a]
+		if t == nil {
+			t = &told{}
+			out[a] = t
+		}
+		t.at[h.stage] = append(t.at[h.stage], h.n)
+		t.guessed = t.guessed || guess
+	}
+	tables := p.armsOfTables()
+	for _, list := range lists {
+		for _, h := range list {
+			if h.arm != nil {
+				add(h.arm, h, false)
+			}
+		}
+	}
+	for _, list := range lists {
+		p.leftOver(list, tables, func(a *claims.Arm, h headcount) {
+			if out[a] == nil || out[a].guessed {
+				add(a, h, true)
+			}
+		})
+	}
+	return out
+}
+
+// A tableArms is a table with its groups.
+type tableArms struct {
+	table string
+	arms  []*claims.Arm
+}
+
+// armsOfTables lists the groups of each table with measures, without those
+// that stand for all.
+func (p *paper) armsOfTables() []tableArms {
+	at := map[string]int{}
+	var out []tableArms
+	for _, m := range p.study.Measures {
+		if m.Arm == nil || wholeSample(m.Arm) {
+			continue
+		}
+		i, ok := at[m.Place.Table]
+		if !ok {
+			i = len(out)
+			at[m.Place.Table] = i
+			out = append(out, tableArms{table: m.Place.Table})
+		}
+		out[i].arms = appendArm(out[i].arms, m.Arm)
+	}
+	return out
+}
+
+func appendArm(list []*claims.Arm, a *claims.Arm) []*claims.Arm {
+	for _, b := range list {
+		if b == a {
+			return list
+		}
+	}
+	return append(list, a)
+}
+
+// leftOver gives the groups of tables that have as many as a list of
+// headcounts what the list does not give to a group by its name: the last one,
+// or all of them where all numbers are alike.
+func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims.Arm, headcount)) {
+	var known []*claims.Arm
+	var unknown []headcount
+	alike := true
+	for _, h := range list {
+		alike = alike && h.n.Value == list[0].n.Value
+		if h.arm == nil {
+			unknown = append(unknown, h)
+		} else {
+			known = appendArm(known, h.arm)
+		}
+	}
+	if len(list) < 2 || len(unknown) == 0 || len(known)+len(unknown) != len(list) || len(unknown) > 1 && !alike {
+		return
+	}
+	for _, t := range tables {
+		arms := t.arms
+		if len(arms) != len(list) {
+			continue
+		}
+		var rest []*claims.Arm
+		for _, a := range arms {
+			if !hasArm(known, a) {
+				rest = append(rest, a)
+			}
+		}
+		if len(rest) != len(unknown) {
+			continue
+		}
+		for i, a := range rest {
+			give(a, unknown[i])
+		}
+	}
+}
+
+func hasArm(list []*claims.Arm, a *claims.Arm) bool {
+	for _, b := range list {
+		if b == a {
+			return true
+		}
+	}
+	return false
+}
+
+// settle chooses among what is said of a group: those analysed before those
+// allotted to it. What other sentences say holds where they agree. The note
+// names a number that differs.
+func (t *told) settle() (n extract.Number, why, note string) {
+	why = "text, of this group"
+	if t.guessed {
+		why = "text, of the one group left"
+	}
+	at := func(k stage) (extract.Number, bool) { return first(t.at[k]), len(t.at[k]) > 0 && same(t.at[k]) }
+	in, allot := at(allotted)
+	left, analysis := at(analysed)
+	done, complete := at(completed)
+	switch {
+	case analysis && (!allot || left.Value <= in.Value && left.Value*2 > in.Value):
+		if allot && left.Value != in.Value {
+			note = in.Text + " are said to have been allotted to the group, " + left.Text + " to have been analysed"
+		}
+		return left, why, note
+	case allot:
+		if complete && done.Value < in.Value {
+			note = in.Text + " are said to have been allotted to the group, " + done.Text + " to have completed"
+		}
+		return in, why, note
+	case complete && len(t.at[0]) > 0 && same(t.at[0]) && t.at[0][0].Value > done.Value:
+		return done, why, "" // more than those who completed: other things are counted
+	}
+	if said := slices.Concat(t.at[:]...); len(said) > 0 && same(said) {
+		return said[0], why, ""
+	}
+	return extract.Number{}, "", ""
+}
+
+func first(list []extract.Number) extract.Number {
+	if len(list) == 0 {
+		return extract.Number{}
+	}
+	return list[0]
+}
+
+// captionN gives the n that caption and notes of a table print for a group to
+// its measures: "lamp (n = 12) or sham (n = 11)".
+func (p *paper) captionN() {
+	names := p.namesOfArms()
+	of := map[string]map[*claims.Arm]*told{}
+	for _, t := range p.doc.Tables() {
+		var lists [][]headcount
+		for _, text := range append([]string{t.Caption}, t.Notes...) {
+			for _, at := range pieces(text, cutSentences(text)) {
+				s := &sentence{text: text[at[0]:at[1]], low: extract.Lower(text[at[0]:at[1]]), place: t.Place}
+				if !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
+					continue
+				}
+				if list := p.headsIn(s, names); len(list) > 0 {
+					lists = append(lists, list)
+				}
+			}
+		}
+		if len(lists) > 0 {
+			of[t.Place.Table] = p.saidN(lists)
+		}
+	}
+	for _, m := range p.study.Measures {
+		if t := of[m.Place.Table][m.Arm]; t != nil && !m.N.Known() && m.Arm != nil {
+			if n, _, _ := t.settle(); n.Known() {
+				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "caption or notes, of this group"}
+			}
+		}
+	}
+}
+
+// notOfAll takes back the one n of a caption from the groups of its table
+// where the text gives each group fewer: it is that of all together, or of
+// those analysed. Where it is just the sum, each group has its own.
+func (p *paper) notOfAll(said map[*claims.Arm]*told, whole *sample) map[*claims.Measure]bool {
+	left := map[*claims.Measure]bool{}
+	if whole.crossed || whole.single {
+		return left
+	}
+	sums := map[string]float64{}
+	for _, tb := range p.armsOfTables() {
+		for _, a := range tb.arms {
+			if t := said[a]; t != nil {
+				n, _, _ := t.settle()
+				sums[tb.table] += n.Value
+			}
+		}
+	}
+	for _, m := range p.study.Measures {
+		if m.Arm == nil || wholeSample(m.Arm) || m.N.Why != "caption" && m.N.Why != "note" {
+			continue
+		}
+		n := m.N.Value
+		if t := said[m.Arm]; t != nil {
+			if own, _, _ := t.settle(); own.Known() && own.Value < n {
+				m.N = claims.Quantity{}
+				left[m] = sums[m.Place.Table] != n
+			}
+		} else if whole.n.Known() && whole.n.Value == n {
+			m.N = claims.Quantity{}
+		}
+	}
+	return left
+}

@@ -1,0 +1,133 @@
+package assemble
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"probity/claims"
+	numberrole "probity/claims/role"
+	"probity/extract"
+)
+
+// A sample is how many took part in the whole work, and whether each group of
+// a table holds all of them.
+type sample struct {
+	n       extract.Number
+	crossed bool // each person took every treatment in turn
+	single  bool // there were no groups
+}
+
+// wholeSampleOf reads the number of people or animals of the whole work:
+// "48 healthy women took part". Those analysed come before those who entered;
+// where a stage names several numbers, the one named most often holds.
+func (p *paper) wholeSampleOf() sample {
+	out := sample{crossed: p.says(crossing, crossedNot), single: !p.says(groupWords, nil)}
+	var at [stages][]extract.Number
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		if s.place.Section == extract.Introduction || s.place.Section == extract.InTable || s.figure || planned(s.low) || asked.MatchString(s.low) {
+			continue
+		}
+		for _, q := range p.countsIn(s) {
+			if p.takesPart(s, q) {
+				k := stageOf(s.low)
+				at[k] = append(at[k], p.at(s, q))
+			}
+		}
+	}
+	entered := slices.Concat(at[allotted], at[0])
+	n := usual(entered)
+	for _, k := range []stage{completed, analysed} {
+		if later := usual(at[k]); later.Known() && (!n.Known() || later.Value <= n.Value && later.Value*2 > n.Value) {
+			n = later
+		}
+	}
+	out.n = n
+	return out
+}
+
+// why says why the number of the whole sample is that of a measure, "" if it is
+// not.
+func (w *sample) why(m *claims.Measure) string {
+	switch {
+	case m.Arm != nil && wholeSample(m.Arm):
+		return "text, of the whole sample"
+	case w.crossed && w.n.Known():
+		return "text, of all, who took every treatment in turn"
+	case w.single && w.n.Known():
+		return "text, of all: no groups are told of"
+	}
+	return ""
+}
+
+// takesPart reports a number of people of whom a sentence says that they took
+// part, without naming a group they were in.
+func (p *paper) takesPart(s *sentence, q size) bool {
+	before, after := s.low[:q.start], s.low[q.end:]
+	if !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofWhole.MatchString(before) || perEach(after) || inGroup.MatchString(after) {
+		return false
+	}
+	opens := strings.TrimSpace(before) == "" || strings.HasSuffix(before, "total of ") || strings.HasSuffix(before, "we studied ") || strings.HasSuffix(before, "we enrolled ") || strings.HasSuffix(before, "we recruited ")
+	return opens || s.place.Section != extract.Results && q.Value > 5 && p.roleAt(s, q) == numberrole.N && among.MatchString(before) || tookPart.MatchString(after) || strings.HasSuffix(before, "included ") || strings.HasSuffix(before, "involved ") || strings.HasSuffix(before, "data from ") || strings.HasSuffix(before, "in ") && s.place.Section == "title"
+}
+
+// roleAt is what a number of a sentence is by its words, where that is sure.
+func (p *paper) roleAt(s *sentence, q size) numberrole.Role {
+	for _, n := range p.numbers(s) {
+		if n.Start < q.end && q.start < n.End && n.Role.Sure() {
+			return n.Role.Best.Value
+		}
+	}
+	return numberrole.NotKnown
+}
+
+// usual is the number that a list has most often, not known where two are
+// named as often.
+func usual(list []extract.Number) extract.Number {
+	best, count, tied := extract.Number{}, 0, false
+	for i, n := range list {
+		k := 0
+		for _, o := range list {
+			if o.Value == n.Value {
+				k++
+			}
+		}
+		switch first := slices.IndexFunc(list, func(o extract.Number) bool { return o.Value == n.Value }) == i; {
+		case k > count:
+			best, count, tied = n, k, false
+		case k == count && first && n.Value != best.Value:
+			tied = true
+		}
+	}
+	if tied {
+		return extract.Number{}
+	}
+	return best
+}
+
+// says reports whether title, abstract or methods have words of one kind, in a
+// sentence without those of another.
+func (p *paper) says(words, but *regexp.Regexp) bool {
+	for i := range p.sentences {
+		s := &p.sentences[i]
+		switch s.place.Section {
+		case "title", extract.Abstract, extract.Methods:
+			if words.MatchString(s.low) && (but == nil || !but.MatchString(s.low)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var (
+	headPeople = regexp.MustCompile(`^\s+(?:[\p{L}-]+,?\s+){0,6}?(?:patients|subjects|participants|women|men|children|infants|animals|rats|mice|dogs|rabbits|individuals|adults|volunteers|students|people|persons|males|females|boys|girls|horses|pigs|cows|sheep|lambs|goats|cats|calves|athletes|players|nurses|adolescents|residents|runners|cyclists)\b`)
+	among      = regexp.MustCompile(`\b(?:in|on|comprising|enrolled|recruited|selected|studied|involving|among|with|of)\s+$`)
+	tookPart   = regexp.MustCompile(`^[^;]*?\b(?:participated|took part|were enrolled|was enrolled|were recruited|were included|were studied|completed|were randomi[sz]ed|were analy[sz]ed|volunteered|were used|were investigated|were examined|were selected|were exposed)\b`)
+	inGroup    = regexp.MustCompile(`^\s+(?:[\p{L}-]+\s+){0,5}?(?:in|to|from|of|received|receiving) (?:the |a )?(?:[\p{L}-]+\s+){0,3}?(?:group|arm|cohort)\b`)
+	asked      = regexp.MustCompile(`\b(?:screened|approached|invited|eligible|assessed for|contacted|admitted|responded|previous(?:ly)? (?:study|reported)|registered|visited|identified)\b`)
+	crossing   = regexp.MustCompile(`\b(?:cross-?\s?over|crossover)\b[^.;]*\b(?:design|study|trial|fashion|manner|experiment|comparison|protocol)\b|\b(?:design|study|trial|fashion|manner|experiment)\b[^.;]*\bcross-?\s?over\b|\bsplit-mouth\b|\bserved as (?:their|his|its|her) own controls?\b|\bcrossed over (?:to|after)\b[^.;]*\bother\b`)
+	crossedNot = regexp.MustCompile(`\b(?:no|not a|without|avoid\w*|previous)\b[^.;]*\bcross-?\s?over\b`)
+	groupWords = regexp.MustCompile(`\b(?:control|placebo|intervention|treatment|experimental|comparison|sham|study|care|case)[\s-]+(?:group|arm)s?\b|\bgroups\b|\barms\b|\brandomi[sz]ed (?:to|into)\b|\brandomly (?:assigned|allocated|divided)\b|\bcontrolled\b|\bcontrols\b|\bcohorts\b`)
+)
