@@ -62,11 +62,9 @@ func (t *table) axes() {
 			}
 		}
 		a.fill()
-		if a.role == "count" || a.role == "percent" {
-			continue
-		}
 	}
 	t.contradicted()
+	t.otherLines()
 	t.spreadsBelow()
 	t.lettersColumns()
 	blocks(t.col, func(c int) bool { return g.stub[c] })
@@ -122,35 +120,61 @@ func (t *table) outOfSection(r int) bool {
 }
 
 // contradicted takes back the role of rows and columns whose name is by
-// chance that of a statistic, F or T: their cells hold means with spreads.
+// chance that of a statistic, F or T, or of a spread, CI or IQ: their cells
+// hold means with spreads.
 func (t *table) contradicted() {
-	clear := func(a *axis) {
-		switch a.role {
-		case "p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference":
-			role := a.role
-			a.role = ""
-			a.marks = slices.DeleteFunc(a.marks, func(m string) bool { return m == role })
-			for _, l := range a.labels {
-				l.asName()
-			}
-		}
-	}
 	for r := range t.row {
 		if r < t.g.head || t.g.rows[r].skip || t.g.rows[r].section || t.g.rows[r].repeated {
 			continue
 		}
 		if t.plusMinus(r, -1) {
-			clear(&t.row[r])
+			t.row[r].takeBack(ofTests)
+		}
+		if t.wholeMeasures(r, -1) {
+			t.row[r].takeBack(ofParts)
 		}
 	}
 	for c := range t.col {
 		if t.plusMinus(-1, c) {
-			clear(&t.col[c])
+			t.col[c].takeBack(ofTests)
+		}
+		if t.wholeMeasures(-1, c) {
+			t.col[c].takeBack(ofParts)
 		}
 		if t.col[c].role == "count" && t.meansIn(c) {
 			t.col[c].role = "" // its rows tell which are counts
 		}
 	}
+}
+
+// ofTests are roles that no cell with ± has, ofParts those that no cell has
+// that holds a centre with its limits.
+var (
+	ofTests = []string{"p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference"}
+	ofParts = []string{"p", "statistic", "df", "sd", "se", "ci95", "iqr", "range", "low", "high", "min", "max"}
+)
+
+// takeBack makes an axis with one of these roles one of whole measures, and
+// what was read as a mark of it a name.
+func (a *axis) takeBack(roles []string) {
+	if !slices.Contains(roles, a.role) {
+		return
+	}
+	role := a.role
+	a.role = ""
+	a.marks = slices.DeleteFunc(a.marks, func(m string) bool { return m == role })
+	for _, l := range a.labels {
+		if l.whole && l.clean == "" && len(l.marks) == 1 && l.marks[0] == role {
+			l.clean, l.marks, l.whole = l.text, nil, false
+		}
+	}
+}
+
+// wholeMeasures reports whether most cells of a row or column hold a centre
+// and its own limits or a spread after ±.
+func (t *table) wholeMeasures(r, c int) bool {
+	f := t.formsIn(r, c)
+	return (f.plusMinus+f.centred)*2 > f.all
 }
 
 // meansIn reports whether a row says that its figures are means with their
@@ -290,10 +314,15 @@ func isLetters(s string) bool {
 func blocks(axes []axis, skip func(int) bool) {
 	block, open := 0, -1
 	var have map[string]bool
+	first := map[string]*opened{} // by the names above
 	for i := range axes {
 		a := &axes[i]
 		if skip(i) || !a.data() && a.role != "n" && a.role != "letters" {
 			a.block = -1
+			switch a.role {
+			case "effect", "difference", "statistic", "anova":
+				open = -1 // an interval after it is its own
+			}
 			continue
 		}
 		role := a.role
@@ -313,13 +342,41 @@ func blocks(axes []axis, skip func(int) bool) {
 				joins = true // "Raw mean | Adjusted mean | SE"
 			}
 		}
+		if far := first[above(a)]; !joins && far != nil && far.takes(role, a) {
+			a.block, far.have[role] = far.block, true
+			continue
+		}
 		if !joins {
 			block++
 			have = map[string]bool{}
+			if key := above(a); first[key] == nil || role == "value" || role == "mean" || role == "median" {
+				first[key] = &opened{block, have}
+			}
 		}
 		a.block, open = block, i
 		have[role] = true
 	}
+}
+
+// opened is a block of rows or columns that others may join from afar.
+type opened struct {
+	block int
+	have  map[string]bool
+}
+
+// takes reports whether an axis of spreads belongs to a block that stands apart
+// from it under the same names: "Mean: before, after | SD: before, after".
+func (o *opened) takes(role string, a *axis) bool {
+	switch role {
+	case "sd":
+	case "se", "ci95", "iqr", "range":
+		if above(a) == "" {
+			return false
+		}
+	default:
+		return false
+	}
+	return (o.have["mean"] || o.have["median"]) && !o.have[role]
 }
 
 // lively marks the rows whose figures can be measures; the labels of the

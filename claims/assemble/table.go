@@ -150,23 +150,12 @@ func (t *table) whyApart() string {
 	}
 	if !t.caption.centre() && t.roleCount("mean") == 0 && t.caption.spread() == "" {
 		for _, m := range t.ls.cat.FindLabels(t.caption.text) {
-			if m.Row.Kind == "counts" && !t.inOutcome(m.Start, m.End) {
+			if m.Row.Kind == "counts" && !within(t.ls.cat.FindOutcomes(t.caption.text), m.Start, m.End) {
 				return "a table of counts"
 			}
 		}
 	}
 	return ""
-}
-
-// inOutcome reports whether a stretch of the caption is a part of the name of
-// an outcome: the frequency of "resonance frequency".
-func (t *table) inOutcome(start, end int) bool {
-	for _, m := range t.ls.cat.FindOutcomes(t.caption.text) {
-		if m.Start <= start && end <= m.End {
-			return true
-		}
-	}
-	return false
 }
 
 func (t *table) roleCount(role string) int {

@@ -29,6 +29,7 @@ type Catalog struct {
 	Alarms   []Alarm
 	Labels   []Label
 	Signs    []Sign
+	Figures  []Figure
 	Rules    []Rule // of comparability
 
 	outcomes map[string]*Outcome
@@ -39,8 +40,9 @@ type Catalog struct {
 	testNames    index[Test]
 	markNames    index[Spread]
 	labelNames   index[Label]
-	unitNames    map[string]*Unit // as printed, folded
-	unitLoose    map[string]*Unit // the same in lower case
+	figureNames  map[string]*index[Figure] // by where they stand
+	unitNames    map[string]*Unit          // as printed, folded
+	unitLoose    map[string]*Unit          // the same in lower case
 }
 
 // An Outcome is something measured on specimens.
@@ -122,9 +124,8 @@ func Default() *Catalog {
 }
 
 // Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
-// tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv. A missing table is
-// empty. The error names file and
-// line.
+// tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv, figures.csv.
+// A missing table is empty. The error names file and line.
 func Load(files fs.FS) (*Catalog, error) {
 	c := &Catalog{outcomes: map[string]*Outcome{}, units: map[string]*Unit{}}
 	tables := []struct {
@@ -140,6 +141,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"alarms.csv", c.addAlarm},
 		{"comparability.csv", c.addRule},
 		{"signs.csv", c.addSign},
+		{"figures.csv", c.addFigure},
 	}
 	for _, t := range tables {
 		if err := readTable(files, t.name, t.add); err != nil {
@@ -273,5 +275,23 @@ func (c *Catalog) addSign(r row) error {
 		return fmt.Errorf("a row of signs needs words and a class")
 	}
 	c.Signs = append(c.Signs, s)
+	return nil
+}
+
+// A Figure row gives words that tell what the figures below or beside them are.
+type Figure struct {
+	Words  string
+	Kind   string  // "measure", "effect", "difference", "model", "p" ...
+	Where  string  // "label": a heading or row label; "caption"
+	Weight float64 // how much they tell, as a logarithm of a likelihood ratio
+	Source string
+}
+
+func (c *Catalog) addFigure(r row) error {
+	w, err := r.number("weight", 0)
+	if err != nil || w <= 0 || r["words"] == "" || r["kind"] == "" {
+		return fmt.Errorf("a row of figures needs words, a kind and a weight above nought")
+	}
+	c.Figures = append(c.Figures, Figure{Words: r["words"], Kind: r["kind"], Where: r["where"], Weight: w, Source: r["source"]})
 	return nil
 }
