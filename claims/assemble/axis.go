@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -16,6 +17,7 @@ type axis struct {
 	live   bool     // its figures may be measures
 	block  int      // rows or columns that make one measure together
 	n      extract.Number
+	words  reading.Ballot[string] // what the words of its labels say of its figures
 }
 
 // data reports whether figures in it can be measures or parts of them.
@@ -338,8 +340,8 @@ func blocks(axes []axis, skip func(int) bool) {
 		case "value", "mean":
 			joins = joins && !have["value"] && !have["mean"] && (a.role == "mean" || a.whole() || len(have) > 0 && !have["n"])
 		case "sd", "se", "ci95", "iqr", "range", "spread":
-			if !joins && open >= 0 && len(a.labels) == 1 && a.labels[0].whole && !have[role] {
-				joins = true // "Raw mean | Adjusted mean | SE"
+			if !joins && open >= 0 && !have[role] && a.besideOf(&axes[open]) {
+				joins = true
 			}
 		}
 		if far := first[above(a)]; !joins && far != nil && far.takes(role, a) {
@@ -356,6 +358,14 @@ func blocks(axes []axis, skip func(int) bool) {
 		a.block, open = block, i
 		have[role] = true
 	}
+}
+
+// besideOf reports whether an axis that has nothing but a mark stands beside
+// another under the same headings: "Mean (gf) | SD", "Raw mean | Adjusted mean |
+// SE".
+func (a *axis) besideOf(o *axis) bool {
+	n := len(a.labels)
+	return n > 0 && a.labels[n-1].whole && (n == 1 || len(o.labels) > 0 && outside(a) == outside(o))
 }
 
 // opened is a block of rows or columns that others may join from afar.

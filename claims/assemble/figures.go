@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"slices"
 	"strings"
 
 	"probity/claims/catalog"
@@ -161,11 +162,14 @@ func (t *table) otherLines() {
 }
 
 func (t *table) otherLine(a *axis, f forms) {
-	if len(a.labels) == 0 || !a.data() || f.all == 0 {
+	if len(a.labels) == 0 || f.all == 0 {
 		return
 	}
-	var b reading.Ballot[string]
-	t.weighLabels(&b, a.labels)
+	t.weighLabels(&a.words, a.labels)
+	if !a.data() {
+		return
+	}
+	b := reading.Ballot[string]{Candidates: slices.Clone(a.words.Candidates)}
 	f.weigh(&b)
 	if kind := other(&b).Value; kind != "" {
 		a.role = apartKinds[kind]

@@ -48,6 +48,7 @@ type table struct {
 	// What is found once for the table, when first asked for.
 	tallies   [][]tally // what each "a (b)" is
 	columns   []*column
+	lines     []*line
 	blockRows map[int][]int
 	armNames  map[string]bool // the names of its groups
 	cornerOf  **label
