@@ -64,7 +64,7 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 	if t.unsettled(p.r, p.c) {
 		return "two figures whose meaning is not stated"
 	}
-	if t.apart != "" && !(rd.Sign == "±" && marked && t.apart != modelTable) {
+	if t.apart != "" && t.row[p.r].words.Score(measured) < marksMeans && t.col[p.c].words.Score(measured) < marksMeans {
 		return t.apart
 	}
 	switch rd.Form {
@@ -104,7 +104,7 @@ func (t *table) bareFigure(p part, parts map[string]part, near []string) string 
 			return ""
 		}
 	}
-	if rd.Sign != "" || rd.Rest != "" || rd.Label != "" && t.ls.cat.Mark(rd.Label) == "" || t.strangeUnit(rd) {
+	if rd.Sign != "" || strings.ContainsFunc(rd.Rest, wordRune) || rd.Label != "" && t.ls.cat.Mark(rd.Label) == "" || t.strangeUnit(rd) {
 		return "a figure alone"
 	}
 	_, mean := parts["mean"]
@@ -165,6 +165,8 @@ func (t *table) weighBare(p part, near []string, marked bool) *reading.Ballot[st
 	}
 	return &b
 }
+
+func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 // strangeUnit reports whether words stand with a figure that are no unit: the
 // "5 days", "0.1 M Veln" of a label.

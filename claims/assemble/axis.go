@@ -132,28 +132,26 @@ func (t *table) contradicted() {
 		if t.plusMinus(r, -1) {
 			t.row[r].takeBack(ofTests)
 		}
-		if t.wholeMeasures(r, -1) {
-			t.row[r].takeBack(ofParts)
-		}
+		t.row[r].wholeMeasures(t.formsIn(r, -1))
 	}
 	for c := range t.col {
 		if t.plusMinus(-1, c) {
 			t.col[c].takeBack(ofTests)
 		}
-		if t.wholeMeasures(-1, c) {
-			t.col[c].takeBack(ofParts)
-		}
+		t.col[c].wholeMeasures(t.formsIn(-1, c))
 		if t.col[c].role == "count" && t.meansIn(c) {
 			t.col[c].role = "" // its rows tell which are counts
 		}
 	}
 }
 
-// ofTests are roles that no cell with ± has, ofParts those that no cell has
-// that holds a centre with its limits.
+// ofTests are roles that no cell with ± has, ofFigures those that none has
+// with limits on both sides of a centre, ofSpreads those that none has with
+// another figure in brackets.
 var (
-	ofTests = []string{"p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference"}
-	ofParts = []string{"p", "statistic", "df", "sd", "se", "ci95", "iqr", "range", "low", "high", "min", "max"}
+	ofTests   = []string{"p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference"}
+	ofSpreads = []string{"sd", "se", "ci95", "iqr", "range", "low", "high", "min", "max"}
+	ofFigures = append([]string{"p", "statistic", "df"}, ofSpreads...)
 )
 
 // takeBack makes an axis with one of these roles one of whole measures, and
@@ -172,11 +170,15 @@ func (a *axis) takeBack(roles []string) {
 	}
 }
 
-// wholeMeasures reports whether most cells of a row or column hold a centre
-// and its own limits or a spread after ±.
-func (t *table) wholeMeasures(r, c int) bool {
-	f := t.formsIn(r, c)
-	return (f.plusMinus+f.centred)*2 > f.all
+// wholeMeasures takes back the role of an axis whose cells mostly hold a centre
+// with its own limits or spread.
+func (a *axis) wholeMeasures(f forms) {
+	switch {
+	case (f.plusMinus+f.centred)*2 > f.all:
+		a.takeBack(ofFigures)
+	case (f.plusMinus+f.centred+f.bracketed)*2 > f.all:
+		a.takeBack(ofSpreads)
+	}
 }
 
 // meansIn reports whether a row says that its figures are means with their

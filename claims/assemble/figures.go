@@ -25,6 +25,10 @@ const (
 	ahead  = 1.0
 )
 
+// marksMeans is the score of words from which they name means with their
+// spread: "mean (SD)", "median", "IQR".
+const marksMeans = 3.0
+
 // outerShare is what words of an outer label count beside those of the
 // innermost one.
 const outerShare = 0.6
@@ -87,9 +91,9 @@ func valueFollows(after string) bool {
 	return len(digits) < len(after) && !strings.HasPrefix(strings.TrimLeft(digits, " "), "%")
 }
 
-// forms counts the figures of an axis: all, those with ±, and those with limits
-// on both sides of a centre.
-type forms struct{ all, plusMinus, centred int }
+// forms counts the figures of an axis: all, those with ±, those with limits
+// on both sides of a centre, and those with one figure in brackets.
+type forms struct{ all, plusMinus, centred, bracketed int }
 
 func (f *forms) add(rd *numeral.Reading) {
 	switch {
@@ -99,6 +103,8 @@ func (f *forms) add(rd *numeral.Reading) {
 		f.plusMinus++
 	case rd.Form == numeral.Interval && rd.Low.Value <= rd.Number.Value && rd.Number.Value <= rd.High.Value:
 		f.centred++
+	case isPair(rd):
+		f.bracketed++
 	}
 	f.all++
 }
@@ -149,19 +155,21 @@ func other(b *reading.Ballot[string]) reading.Candidate[string] {
 func (t *table) otherLines() {
 	for c := range t.col {
 		if !t.g.stub[c] {
-			t.otherLine(&t.col[c], t.formsIn(-1, c))
+			t.otherLine(&t.col[c], t.formsIn(-1, c), c+1 < len(t.col) && t.col[c+1].role == "ci95")
 		}
 	}
 	t.changes(t.col)
 	for r := t.g.head; r < len(t.row); r++ {
 		if t.row[r].role != "other" {
-			t.otherLine(&t.row[r], t.formsIn(r, -1))
+			t.otherLine(&t.row[r], t.formsIn(r, -1), false)
 		}
 	}
 	t.changes(t.row)
 }
 
-func (t *table) otherLine(a *axis, f forms) {
+// otherLine decides what one row or column holds; limited: a column of
+// intervals follows it.
+func (t *table) otherLine(a *axis, f forms, limited bool) {
 	if len(a.labels) == 0 || f.all == 0 {
 		return
 	}
@@ -171,6 +179,9 @@ func (t *table) otherLine(a *axis, f forms) {
 	}
 	b := reading.Ballot[string]{Candidates: slices.Clone(a.words.Candidates)}
 	f.weigh(&b)
+	if limited && b.Score("effect") > 0 {
+		b.For("effect", 1, "an interval beside it")
+	}
 	if kind := other(&b).Value; kind != "" {
 		a.role = apartKinds[kind]
 	}
