@@ -2,8 +2,10 @@ package assemble
 
 import (
 	"strings"
+	"unicode"
 
 	"probity/claims"
+	"probity/claims/reading"
 	"probity/extract/numeral"
 )
 
@@ -62,7 +64,7 @@ func (t *table) noMeasure(p part, parts map[string]part) string {
 	if t.unsettled(p.r, p.c) {
 		return "two figures whose meaning is not stated"
 	}
-	if t.apart != "" && !(rd.Sign == "±" && marked && t.apart != modelTable) {
+	if t.apart != "" && t.row[p.r].words.Score(measured) < marksMeans && t.col[p.c].words.Score(measured) < marksMeans {
 		return t.apart
 	}
 	switch rd.Form {
@@ -102,31 +104,74 @@ func (t *table) bareFigure(p part, parts map[string]part, near []string) string 
 			return ""
 		}
 	}
-	if rd.Sign != "" || rd.Rest != "" && len(rd.Rest) > 6 || rd.Label != "" && t.ls.cat.Mark(rd.Label) == "" {
+	if rd.Sign != "" || strings.ContainsFunc(rd.Rest, wordRune) || rd.Label != "" && t.ls.cat.Mark(rd.Label) == "" || t.strangeUnit(rd) {
 		return "a figure alone"
 	}
 	_, mean := parts["mean"]
 	_, median := parts["median"]
-	if mean || median || contains(near, "mean") || contains(near, "median") {
-		if contains(near, "count") || t.row[p.r].role == "n" {
-			return roleWords["count"]
-		}
+	b := t.weighBare(p, near, mean || median)
+	best := b.Choose().Best
+	if best.Value == measured && best.Score >= bareEnough {
 		return ""
 	}
-	if t.siblings(p) {
-		return ""
-	}
-	if t.caption.centre() && rd.Number.Decimals > 0 && !contains(near, "count") && !contains(near, "percent") {
-		return ""
+	if why := roleWords[best.Value]; why != "" && best.Value != measured {
+		return why
 	}
 	return "a figure alone"
 }
 
-// siblings reports whether most figures of the column are printed with a
-// spread: one without is then a mean whose spread is nought or left out.
-func (t *table) siblings(p part) bool {
-	k := t.column(p.c)
-	return k.spreads > k.figures && k.spreads > 1 && t.row[p.r].role == ""
+// bareEnough is the least that must speak for a single figure as a mean.
+const bareEnough = 2
+
+// weighBare weighs whether a single figure is a mean whose spread is not
+// printed, a count or a percentage.
+func (t *table) weighBare(p part, near []string, marked bool) *reading.Ballot[string] {
+	var b reading.Ballot[string]
+	row, col := t.lineOf(p.r), t.column(p.c)
+	rd := p.read
+	decimals := rd.Number.Decimals > 0
+	if marked || contains(near, "mean") || contains(near, "median") {
+		b.For(measured, 4, "a heading names the mean or the median")
+	}
+	if col.spreads > col.figures && col.spreads > 1 {
+		switch {
+		case row.spreads > 0:
+			b.For(measured, 3, "the figures beside it have a spread")
+		case decimals:
+			b.For(measured, 1, "the figures above and below have a spread")
+		}
+	}
+	if t.caption.centre() && decimals {
+		b.For(measured, 2, "the caption names the mean or the median")
+	}
+	if row.spreads == 0 && (contains(near, "sd") || contains(near, "se")) {
+		b.For(measured, -2, "a spread is named and none is printed")
+	}
+	if rd.Percent {
+		b.For("percent", 2, "a percentage")
+	}
+	if row.counts > 0 || contains(near, "count") {
+		b.For("count", 4, "the figures beside it are counts")
+	}
+	if row.figures > 1 && row.whole == row.figures && row.spreads == 0 {
+		b.For("count", 1.5, "whole numbers alone")
+	}
+	if t.row[p.r].role == "n" {
+		b.For("count", 4, "a row of numbers of specimens")
+	}
+	for _, a := range []*axis{&t.row[p.r], &t.col[p.c]} {
+		b.For("count", a.words.Score("count"), "words for counts")
+		b.For("percent", a.words.Score("percent"), "words for shares")
+	}
+	return &b
+}
+
+func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+
+// strangeUnit reports whether words stand with a figure that are no unit: the
+// "5 days", "0.1 M Veln" of a label.
+func (t *table) strangeUnit(rd *numeral.Reading) bool {
+	return strings.ContainsFunc(rd.Unit, unicode.IsLetter) && t.ls.cat.FindUnit(rd.Unit) == nil && rd.Unit != "min:s"
 }
 
 func (t *table) rowColN(p part) float64 {

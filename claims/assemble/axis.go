@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -16,6 +17,7 @@ type axis struct {
 	live   bool     // its figures may be measures
 	block  int      // rows or columns that make one measure together
 	n      extract.Number
+	words  reading.Ballot[string] // what the words of its labels say of its figures
 }
 
 // data reports whether figures in it can be measures or parts of them.
@@ -62,11 +64,9 @@ func (t *table) axes() {
 			}
 		}
 		a.fill()
-		if a.role == "count" || a.role == "percent" {
-			continue
-		}
 	}
 	t.contradicted()
+	t.otherLines()
 	t.spreadsBelow()
 	t.lettersColumns()
 	blocks(t.col, func(c int) bool { return g.stub[c] })
@@ -122,34 +122,62 @@ func (t *table) outOfSection(r int) bool {
 }
 
 // contradicted takes back the role of rows and columns whose name is by
-// chance that of a statistic, F or T: their cells hold means with spreads.
+// chance that of a statistic, F or T, or of a spread, CI or IQ: their cells
+// hold means with spreads.
 func (t *table) contradicted() {
-	clear := func(a *axis) {
-		switch a.role {
-		case "p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference":
-			role := a.role
-			a.role = ""
-			a.marks = slices.DeleteFunc(a.marks, func(m string) bool { return m == role })
-			for _, l := range a.labels {
-				l.asName()
-			}
-		}
-	}
 	for r := range t.row {
 		if r < t.g.head || t.g.rows[r].skip || t.g.rows[r].section || t.g.rows[r].repeated {
 			continue
 		}
 		if t.plusMinus(r, -1) {
-			clear(&t.row[r])
+			t.row[r].takeBack(ofTests)
 		}
+		t.row[r].wholeMeasures(t.formsIn(r, -1))
 	}
 	for c := range t.col {
 		if t.plusMinus(-1, c) {
-			clear(&t.col[c])
+			t.col[c].takeBack(ofTests)
 		}
+		t.col[c].wholeMeasures(t.formsIn(-1, c))
 		if t.col[c].role == "count" && t.meansIn(c) {
 			t.col[c].role = "" // its rows tell which are counts
 		}
+	}
+}
+
+// ofTests are roles that no cell with ± has, ofFigures those that none has
+// with limits on both sides of a centre, ofSpreads those that none has with
+// another figure in brackets.
+var (
+	ofTests   = []string{"p", "statistic", "df", "n", "percent", "letters", "anova", "other", "count", "difference"}
+	ofSpreads = []string{"sd", "se", "ci95", "iqr", "range", "low", "high", "min", "max"}
+	ofFigures = append([]string{"p", "statistic", "df"}, ofSpreads...)
+)
+
+// takeBack makes an axis with one of these roles one of whole measures, and
+// what was read as a mark of it a name.
+func (a *axis) takeBack(roles []string) {
+	if !slices.Contains(roles, a.role) {
+		return
+	}
+	role := a.role
+	a.role = ""
+	a.marks = slices.DeleteFunc(a.marks, func(m string) bool { return m == role })
+	for _, l := range a.labels {
+		if l.whole && l.clean == "" && len(l.marks) == 1 && l.marks[0] == role {
+			l.clean, l.marks, l.whole = l.text, nil, false
+		}
+	}
+}
+
+// wholeMeasures takes back the role of an axis whose cells mostly hold a centre
+// with its own limits or spread.
+func (a *axis) wholeMeasures(f forms) {
+	switch {
+	case (f.plusMinus+f.centred)*2 > f.all:
+		a.takeBack(ofFigures)
+	case (f.plusMinus+f.centred+f.bracketed)*2 > f.all:
+		a.takeBack(ofSpreads)
 	}
 }
 
@@ -290,10 +318,15 @@ func isLetters(s string) bool {
 func blocks(axes []axis, skip func(int) bool) {
 	block, open := 0, -1
 	var have map[string]bool
+	first := map[string]*opened{} // by the names above
 	for i := range axes {
 		a := &axes[i]
 		if skip(i) || !a.data() && a.role != "n" && a.role != "letters" {
 			a.block = -1
+			switch a.role {
+			case "effect", "difference", "statistic", "anova":
+				open = -1 // an interval after it is its own
+			}
 			continue
 		}
 		role := a.role
@@ -309,17 +342,53 @@ func blocks(axes []axis, skip func(int) bool) {
 		case "value", "mean":
 			joins = joins && !have["value"] && !have["mean"] && (a.role == "mean" || a.whole() || len(have) > 0 && !have["n"])
 		case "sd", "se", "ci95", "iqr", "range", "spread":
-			if !joins && open >= 0 && len(a.labels) == 1 && a.labels[0].whole && !have[role] {
-				joins = true // "Raw mean | Adjusted mean | SE"
+			if !joins && open >= 0 && !have[role] && a.besideOf(&axes[open]) {
+				joins = true
 			}
+		}
+		if far := first[above(a)]; !joins && far != nil && far.takes(role, a) {
+			a.block, far.have[role] = far.block, true
+			continue
 		}
 		if !joins {
 			block++
 			have = map[string]bool{}
+			if key := above(a); first[key] == nil || role == "value" || role == "mean" || role == "median" {
+				first[key] = &opened{block, have}
+			}
 		}
 		a.block, open = block, i
 		have[role] = true
 	}
+}
+
+// besideOf reports whether an axis that has nothing but a mark stands beside
+// another under the same headings: "Mean (gf) | SD", "Raw mean | Adjusted mean |
+// SE".
+func (a *axis) besideOf(o *axis) bool {
+	n := len(a.labels)
+	return n > 0 && a.labels[n-1].whole && (n == 1 || len(o.labels) > 0 && outside(a) == outside(o))
+}
+
+// opened is a block of rows or columns that others may join from afar.
+type opened struct {
+	block int
+	have  map[string]bool
+}
+
+// takes reports whether an axis of spreads belongs to a block that stands apart
+// from it under the same names: "Mean: before, after | SD: before, after".
+func (o *opened) takes(role string, a *axis) bool {
+	switch role {
+	case "sd":
+	case "se", "ci95", "iqr", "range":
+		if above(a) == "" {
+			return false
+		}
+	default:
+		return false
+	}
+	return (o.have["mean"] || o.have["median"]) && !o.have[role]
 }
 
 // lively marks the rows whose figures can be measures; the labels of the

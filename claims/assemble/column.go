@@ -18,6 +18,43 @@ type column struct {
 	n                map[string]extract.Number // the first n below each row of labels, as labelPaths gives them
 }
 
+// line is what the cells of one row say together.
+type line struct {
+	spreads, counts int // cells with a spread, counts with their percentages
+	figures, whole  int // single figures, and whole ones among them
+}
+
+// lineOf gives the sums of row r.
+func (t *table) lineOf(r int) *line {
+	if t.lines == nil {
+		t.lines = make([]*line, len(t.g.rows))
+	}
+	if t.lines[r] == nil {
+		out := &line{}
+		for c := range t.g.read[r] {
+			if rd := &t.g.read[r][c]; !t.g.stub[c] && t.col[c].data() {
+				out.add(rd, t.counted(r, c), t.spreadAt(r, c))
+			}
+		}
+		t.lines[r] = out
+	}
+	return t.lines[r]
+}
+
+func (l *line) add(rd *numeral.Reading, counted, spread bool) {
+	switch {
+	case counted:
+		l.counts++
+	case spread || rd.Form == numeral.Interval:
+		l.spreads++
+	case rd.Form == numeral.Figure:
+		l.figures++
+		if rd.Number.Decimals == 0 {
+			l.whole++
+		}
+	}
+}
+
 // column gives the sums of column c.
 func (t *table) column(c int) *column {
 	if t.columns == nil {

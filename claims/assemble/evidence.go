@@ -18,7 +18,7 @@ func (t *table) tabular() *tabular.Table {
 	}
 	for i, d := range t.d {
 		for j, other := range t.d {
-			if i != j && within(d, other) {
+			if i != j && standsUnder(d, other) {
 				out.Axes[i].In = append(out.Axes[i].In, j)
 			}
 		}
@@ -44,9 +44,9 @@ func (t *table) axisName(d *dim) string {
 	return "the column headings"
 }
 
-// within reports whether each label of d stands under one label of other only,
+// standsUnder reports whether each label of d stands under one label of other only,
 // of which there are several: it has labels of its own there.
-func within(d, other *dim) bool {
+func standsUnder(d, other *dim) bool {
 	if d.byRow != other.byRow || len(other.distinct) < 2 || len(d.distinct) <= len(other.distinct) {
 		return false
 	}

@@ -2,10 +2,10 @@ package assemble
 
 import (
 	"fmt"
-	"strings"
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 	"probity/extract"
 	"probity/extract/numeral"
 )
@@ -47,6 +47,7 @@ type table struct {
 	// What is found once for the table, when first asked for.
 	tallies   [][]tally // what each "a (b)" is
 	columns   []*column
+	lines     []*line
 	blockRows map[int][]int
 	armNames  map[string]bool // the names of its groups
 	cornerOf  **label
@@ -137,47 +138,100 @@ func (p *paper) readTable(tb *table) {
 	tb.results()
 }
 
-const modelTable = "a coefficient of a model"
+// tableKinds say what the figures of a whole table are where they are no
+// measures.
+var tableKinds = map[string]string{
+	"model": "a coefficient of a model", "correlation": "a table of correlations", "counts": "a table of counts",
+	"anova": "a table of an analysis of variance", "steps": "a table of materials or steps",
+}
 
 // whyApart says why the figures of a table are no measures: a table of
 // materials, of an analysis of variance, of counts. "" if they may be.
 func (t *table) whyApart() string {
-	heads := map[string]int{}
-	for c := 0; c < t.g.cols; c++ {
-		for _, s := range t.g.headings[c] {
-			if l := t.ls.read(s); l.kind != "" {
-				heads[l.kind]++
-			}
-		}
+	b := t.weighTable()
+	best := b.Choose().Best
+	if best.Value == measured || best.Score < enough || best.Score < b.Score(measured)+ahead {
+		return ""
 	}
-	low := strings.ToLower(t.caption.text)
-	switch {
-	case heads["apart"] > 0 && !t.caption.centre():
-		return "a table of materials or steps"
-	case t.roleCount("anova")+t.roleCount("df") > 0 && t.roleCount("statistic")+t.roleCount("p")+t.roleCount("anova") > 1:
-		return "a table of an analysis of variance"
-	case strings.Contains(low, "correlation") && !t.caption.centre() && t.roleCount("mean") == 0:
-		return "a table of correlations"
-	case strings.Contains(low, "coefficient") && !strings.Contains(low, "coefficient of variation") && !strings.Contains(low, "friction"),
-		strings.Contains(low, "regression"), strings.Contains(low, "mixed model"), strings.Contains(low, "odds ratio"):
-		return modelTable
-	}
-	if !t.caption.centre() && t.roleCount("mean") == 0 && t.caption.spread() == "" {
-		for _, m := range t.ls.cat.FindLabels(t.caption.text) {
-			if m.Row.Kind == "counts" && !t.inOutcome(m.Start, m.End) {
-				return "a table of counts"
-			}
-		}
-	}
-	return ""
+	return tableKinds[best.Value]
 }
 
-// inOutcome reports whether a stretch of the caption is a part of the name of
-// an outcome: the frequency of "resonance frequency".
-func (t *table) inOutcome(start, end int) bool {
-	for _, m := range t.ls.cat.FindOutcomes(t.caption.text) {
-		if m.Start <= start && end <= m.End {
+// weighTable weighs what the figures of the table are, by its caption, its
+// headings and their forms.
+func (t *table) weighTable() *reading.Ballot[string] {
+	var b reading.Ballot[string]
+	outcomes := t.ls.cat.FindOutcomes(t.caption.text)
+	for _, m := range t.ls.cat.FindFigures("caption", t.caption.text) {
+		if !within(outcomes, m.Start, m.End) {
+			b.For(m.Row.Kind, m.Row.Weight, "the caption says “"+t.caption.text[m.Start:m.End]+"”")
+		}
+	}
+	for _, m := range t.ls.cat.FindLabels(t.caption.text) {
+		if m.Row.Kind == "counts" && b.Score("counts") == 0 && !within(outcomes, m.Start, m.End) {
+			b.For("counts", 3, "the caption says “"+t.caption.text[m.Start:m.End]+"”")
+		}
+	}
+	if t.roleCount("anova")+t.roleCount("df") > 0 && t.roleCount("statistic")+t.roleCount("p")+t.roleCount("anova") > 1 {
+		b.For("anova", 4, "headings of an analysis of variance")
+	}
+	if t.listsMaterials() {
+		b.For("steps", 3, "headings of a table of materials")
+	}
+	t.weighMeasures(&b)
+	return &b
+}
+
+// weighMeasures adds what speaks for measures in the table.
+func (t *table) weighMeasures(b *reading.Ballot[string]) {
+	switch {
+	case t.caption.centre():
+		b.For(measured, 3.5, "the caption names the mean or the median")
+	case t.caption.spread() != "" && t.caption.spread() != "ci95":
+		b.For(measured, 2, "the caption names a spread")
+	}
+	if t.roleCount("mean")+t.roleCount("median") > 0 || t.namesMeans() {
+		b.For(measured, 3.5, "headings name means with their spread")
+	}
+	var all forms
+	for r := t.g.head; r < len(t.g.rows); r++ {
+		if f := t.formsIn(r, -1); t.row[r].role != "other" {
+			all.all, all.plusMinus = all.all+f.all, all.plusMinus+f.plusMinus
+		}
+	}
+	if all.plusMinus*2 > all.all {
+		b.For(measured, 3, "figures printed with ±")
+	}
+}
+
+// namesMeans reports whether a heading over figures, or one repeated in the
+// body, names means with their spread.
+func (t *table) namesMeans() bool {
+	for c := range t.col {
+		if t.col[c].data() && !t.g.stub[c] && t.col[c].words.Score(measured) >= marksMeans {
 			return true
+		}
+	}
+	for r := range t.g.rows {
+		if !t.g.rows[r].repeated {
+			continue
+		}
+		for c, s := range t.g.text[r] {
+			if l := t.ls.read(s); s != "" && !t.g.stub[c] && l.centre() && l.spread() != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// listsMaterials reports whether a heading is one of a table of materials or
+// steps.
+func (t *table) listsMaterials() bool {
+	for c := range t.g.headings {
+		for _, s := range t.g.headings[c] {
+			if t.ls.read(s).kind == "apart" {
+				return true
+			}
 		}
 	}
 	return false

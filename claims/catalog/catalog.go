@@ -29,6 +29,7 @@ type Catalog struct {
 	Alarms   []Alarm
 	Labels   []Label
 	Signs    []Sign
+	Figures  []Figure
 	Rules    []Rule // of comparability
 	Evidence []Evidence
 
@@ -40,8 +41,9 @@ type Catalog struct {
 	testNames    index[Test]
 	markNames    index[Spread]
 	labelNames   index[Label]
-	unitNames    map[string]*Unit // as printed, folded
-	unitLoose    map[string]*Unit // the same in lower case
+	figureNames  map[string]*index[Figure] // by where they stand
+	unitNames    map[string]*Unit          // as printed, folded
+	unitLoose    map[string]*Unit          // the same in lower case
 }
 
 // An Outcome is something measured on specimens.
@@ -124,7 +126,8 @@ func Default() *Catalog {
 
 // Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
 // tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv,
-// evidence.csv. A missing table is empty. The error names file and line.
+// evidence.csv, figures.csv. A missing table is empty. The error names file
+// and line.
 func Load(files fs.FS) (*Catalog, error) {
 	c := &Catalog{outcomes: map[string]*Outcome{}, units: map[string]*Unit{}}
 	tables := []struct {
@@ -141,6 +144,7 @@ func Load(files fs.FS) (*Catalog, error) {
 		{"comparability.csv", c.addRule},
 		{"signs.csv", c.addSign},
 		{"evidence.csv", c.addEvidence},
+		{"figures.csv", c.addFigure},
 	}
 	for _, t := range tables {
 		if err := readTable(files, t.name, t.add); err != nil {
@@ -293,5 +297,23 @@ func (c *Catalog) addEvidence(r row) error {
 		return err
 	}
 	c.Evidence = append(c.Evidence, Evidence{Sign: r["sign"], Category: r["category"], Weight: x, Source: r["source"]})
+	return nil
+}
+
+// A Figure row gives words that tell what the figures below or beside them are.
+type Figure struct {
+	Words  string
+	Kind   string  // "measure", "effect", "difference", "model", "p" ...
+	Where  string  // "label": a heading or row label; "caption"
+	Weight float64 // how much they tell, as a logarithm of a likelihood ratio
+	Source string
+}
+
+func (c *Catalog) addFigure(r row) error {
+	w, err := r.number("weight", 0)
+	if err != nil || w <= 0 || r["words"] == "" || r["kind"] == "" {
+		return fmt.Errorf("a row of figures needs words, a kind and a weight above nought")
+	}
+	c.Figures = append(c.Figures, Figure{Words: r["words"], Kind: r["kind"], Where: r["where"], Weight: w, Source: r["source"]})
 	return nil
 }

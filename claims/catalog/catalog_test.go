@@ -58,6 +58,15 @@ func TestRows(t *testing.T) {
 			t.Errorf("Mark(%q) = %q, want %q", s.Mark, got, s.Kind)
 		}
 	}
+	for _, f := range c.Figures {
+		once("figure words "+f.Where, f.Words, f.Words+f.Kind+fmt.Sprint(f.Weight))
+		if f.Source == "" || f.Where != "label" && f.Where != "caption" {
+			t.Errorf("figures %+v lack a source or the place where the words stand", f)
+		}
+		if m := c.FindFigures(f.Where, f.Words); len(m) != 1 || m[0].Row.Words != f.Words {
+			t.Errorf("FindFigures(%q, %q) does not give its row alone", f.Where, f.Words)
+		}
+	}
 	for _, l := range c.Labels {
 		once("label", strings.ToLower(l.Words), l.Words+l.Kind)
 		if got := c.Label(l.Words); l.Source == "" || got != l.Kind {

@@ -23,6 +23,12 @@ func (c *Catalog) build() {
 	for i := range c.Labels {
 		c.labelNames.add(c.Labels[i].Words, &c.Labels[i])
 	}
+	c.figureNames = map[string]*index[Figure]{"label": {}, "caption": {}}
+	for i := range c.Figures {
+		if x := c.figureNames[c.Figures[i].Where]; x != nil {
+			x.add(c.Figures[i].Words, &c.Figures[i])
+		}
+	}
 	c.unitNames, c.unitLoose = map[string]*Unit{}, map[string]*Unit{}
 	for i := range c.Units {
 		u := &c.Units[i]
@@ -101,4 +107,13 @@ func (c *Catalog) Label(text string) string {
 		return ""
 	}
 	return m[0].Row.Kind
+}
+
+// FindFigures gives the words in a text that tell what figures are, in order;
+// where is "label" or "caption".
+func (c *Catalog) FindFigures(where, text string) []Match[Figure] {
+	if x := c.figureNames[where]; x != nil {
+		return x.find(text)
+	}
+	return nil
 }
