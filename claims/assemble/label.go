@@ -122,12 +122,9 @@ func (ls *labels) parse(text string) *label {
 			break
 		}
 	}
-	unit, printed := ls.cat.UnitIn(text)
-	l.unit = printed
-	if unit != nil {
-		l.unitID = unit.ID
-	}
-	rest := l.brackets(ls.cat, text)
+	unit := ls.cat.UnitAt(text)
+	l.unit, l.unitID = unit.Text, unit.ID()
+	rest := l.brackets(ls.cat, withoutUnit(text, unit))
 	rest = l.tail(rest)
 	rest = l.strong(ls.cat, rest)
 	l.clean = tidy(rest)
@@ -149,6 +146,19 @@ func (ls *labels) parse(text string) *label {
 			strings.Contains(low, "adj.") || strings.Contains(low, "covariate-corrected")
 	}
 	return l
+}
+
+// withoutUnit takes the unit out of a label where it stands outside of
+// brackets; those go with what else they hold.
+func withoutUnit(text string, u catalog.Printed) string {
+	if u.Start == u.End || inBracket(text, u.Start) {
+		return text
+	}
+	before := strings.TrimRight(text[:u.Start], " ,;:/")
+	for _, w := range []string{" in", " In", " expressed", " measured"} {
+		before = strings.TrimSuffix(before, w)
+	}
+	return before + text[u.End:]
 }
 
 // nIn reads "n = 12" in a label.

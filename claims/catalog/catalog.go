@@ -30,6 +30,8 @@ type Catalog struct {
 	Labels   []Label
 	Signs    []Sign
 	Rules    []Rule // of comparability
+	// UnitParts are what units are put together from.
+	UnitParts []UnitPart
 
 	outcomes map[string]*Outcome
 	units    map[string]*Unit
@@ -39,8 +41,12 @@ type Catalog struct {
 	testNames    index[Test]
 	markNames    index[Spread]
 	labelNames   index[Label]
-	unitNames    map[string]*Unit // as printed, folded
-	unitLoose    map[string]*Unit // the same in lower case
+	unitNames    map[string]*Unit  // as printed, folded
+	unitLoose    map[string]*Unit  // the same in lower case
+	atoms        map[string]atom   // symbols of units with their prefixes
+	atomsLoose   map[string]atom   // the same in lower case
+	quantityOf   map[string]string // the quantity that a word names
+	mostOf       int               // words of the longest that an amount is one of
 }
 
 // An Outcome is something measured on specimens.
@@ -121,7 +127,7 @@ func Default() *Catalog {
 	return std
 }
 
-// Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
+// Load reads the tables of a folder: outcomes.csv, units.csv, unitparts.csv, spreads.csv,
 // tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv. A missing table is
 // empty. The error names file and
 // line.
@@ -133,6 +139,7 @@ func Load(files fs.FS) (*Catalog, error) {
 	}{
 		{"outcomes.csv", c.addOutcome},
 		{"units.csv", c.addUnit},
+		{"unitparts.csv", c.addUnitPart},
 		{"spreads.csv", c.addSpread},
 		{"tests.csv", c.addTest},
 		{"phrases.csv", c.addPhrase},

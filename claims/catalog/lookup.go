@@ -23,6 +23,7 @@ func (c *Catalog) build() {
 	for i := range c.Labels {
 		c.labelNames.add(c.Labels[i].Words, &c.Labels[i])
 	}
+	c.buildParts()
 	c.unitNames, c.unitLoose = map[string]*Unit{}, map[string]*Unit{}
 	for i := range c.Units {
 		u := &c.Units[i]
