@@ -191,6 +191,40 @@ func (l *label) tail(s string) string {
 	return s
 }
 
+// paired drops brackets that have lost their other half, and the spaces and
+// commas that a mark or a unit leaves beside brackets and commas.
+func paired(s string) string {
+	keep := make([]bool, len(s))
+	var open []int
+	for i := 0; i < len(s); i++ {
+		keep[i] = true
+		switch s[i] {
+		case '(', '[':
+			keep[i] = false
+			open = append(open, i)
+		case ')', ']':
+			keep[i] = len(open) > 0
+			if n := len(open); n > 0 {
+				keep[open[n-1]] = true
+				open = open[:n-1]
+			}
+		}
+	}
+	var b strings.Builder
+	for i := 0; i < len(s); i++ {
+		if keep[i] {
+			b.WriteByte(s[i])
+		} else {
+			b.WriteByte(' ')
+		}
+	}
+	out := strings.Join(strings.Fields(b.String()), " ")
+	for _, r := range [][2]string{{"( ", "("}, {"[ ", "["}, {" )", ")"}, {" ]", "]"}, {" ,", ","}, {" ;", ";"}, {",,", ","}, {"(,", "("}, {",)", ")"}, {";)", ")"}, {"()", ""}, {"[]", ""}} {
+		out = strings.ReplaceAll(out, r[0], r[1])
+	}
+	return strings.Join(strings.Fields(out), " ")
+}
+
 // tidy leaves no stray signs and joining words at the ends of a name.
 func tidy(s string) string {
 	s = strings.TrimLeftFunc(s, func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Mn, r) })
@@ -215,7 +249,7 @@ func tidy(s string) string {
 		}
 		s = t
 	}
-	s = strings.TrimRight(strings.ReplaceAll(s, ", )", ")"), " -–(")
+	s = strings.Trim(paired(s), " -–,;:")
 	if s == "value" || s == "values" || s == "Values" || s == "Value" {
 		return ""
 	}

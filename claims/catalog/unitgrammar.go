@@ -165,8 +165,8 @@ func unitTokens(s string) []unitToken {
 			for j < len(r) && unicode.IsDigit(r[j]) {
 				j++
 			}
-			if k == j {
-				return nil
+			if k == j || r[i] == '-' && len(out) > 0 && out[len(out)-1].kind == 'n' {
+				return nil // "0-10" is a range
 			}
 			out = append(out, unitToken{'^', string(r[i:j])})
 		case unicode.IsLetter(r[i]) || strings.ContainsRune("°%€£$µ", r[i]):
