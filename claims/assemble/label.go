@@ -108,6 +108,7 @@ func (ls *labels) read(text string) *label {
 
 func (ls *labels) parse(text string) *label {
 	l := &label{text: text}
+	text = strings.NewReplacer("⁽", "(", "⁾", ")").Replace(text) // raised with the power beside them
 	if kind := ls.cat.Mark(text); kind != "" {
 		l.marks, l.whole = []string{kind}, true
 		if kind == "percent" {

@@ -230,8 +230,11 @@ func (c *Catalog) lastUnit(text string) Printed {
 	words := fields(text)
 	for n := min(5, len(words)-1); n >= 1; n-- {
 		start, end := words[len(words)-n][0], words[len(words)-1][1]
-		if end > start && strings.IndexByte(",;:)", text[end-1]) >= 0 {
+		for end > start && strings.IndexByte(",;:)]", text[end-1]) >= 0 && !strings.ContainsAny(text[start:end-1], "([") {
 			end--
+		}
+		for start < end && (text[start] == '(' || text[start] == '[') && !strings.ContainsAny(text[start:end], ")]") {
+			start++
 		}
 		before := text[words[len(words)-n-1][0]:words[len(words)-n-1][1]]
 		if bareNumber(before) {
@@ -251,9 +254,9 @@ func (c *Catalog) lastUnit(text string) Printed {
 // what a count is given per, "Pulse/min".
 func (c *Catalog) strokeUnit(text string) Printed {
 	text = strings.TrimRight(text, " ")
-	start, end := 0, len(text)
+	start, end, inside := 0, len(text), false
 	if g := brackets(text); len(g) > 0 && g[len(g)-1][1] == len(text)-1 {
-		start, end = g[len(g)-1][0], g[len(g)-1][1]
+		start, end, inside = g[len(g)-1][0], g[len(g)-1][1], true
 	}
 	i := strings.IndexByte(text[start:end], '/')
 	if i <= 0 {
@@ -265,6 +268,9 @@ func (c *Catalog) strokeUnit(text string) Printed {
 		return Printed{}
 	}
 	if _, ok := c.expression("/"+s, false); ok && !c.names(text[start:i], c.FindUnit(s)) {
+		if inside {
+			i = start // the whole bracket is a unit of symbols that are not known: "(DU/mL)"
+		}
 		return Printed{nil, text[i:end], i, end}
 	}
 	if u := c.FindUnit(s); u != nil && !bareNumber(text[start:i]) {
@@ -289,10 +295,10 @@ func (c *Catalog) names(words string, u *Unit) bool {
 	return false
 }
 
-// bareNumber reports whether a word is a number.
+// bareNumber reports whether a word is a number, with what may be glued to it.
 func bareNumber(w string) bool {
-	w = strings.TrimLeft(w, "([<>≤≥±+-−~")
-	return w == "" || strings.ContainsFunc(w, unicode.IsDigit) && !strings.ContainsFunc(w, unicode.IsLetter)
+	w = strings.TrimLeft(w, "([<>≤≥±+-−~×x")
+	return w == "" || w[0] >= '0' && w[0] <= '9'
 }
 
 func lastWord(s string) string {
@@ -322,14 +328,17 @@ func fields(s string) [][2]int {
 	return out
 }
 
-// brackets gives the ranges of what stands in round or square brackets,
-// innermost text only, in order.
+// brackets gives the ranges of what stands in round or square brackets, up to
+// the next bracket, in order.
 func brackets(s string) [][2]int {
 	var out [][2]int
 	start := -1
 	for i, r := range s {
 		switch r {
 		case '(', '[':
+			if start >= 0 && start < i {
+				out = append(out, [2]int{start, i}) // the years of "[years (SD)]"
+			}
 			start = i + 1
 		case ')', ']':
 			if start >= 0 && start < i {

@@ -47,11 +47,14 @@ func (c *Catalog) buildParts() {
 		}
 		for _, s := range p.Symbols {
 			s = foldUnitText(s)
-			if p.Kind != "base" {
+			if p.Kind != "base" && p.Kind != "part" {
 				add(s, atom{part: p})
 			}
 			for _, prefix := range p.Prefixes {
-				add(prefix+s, atom{part: p, prefixed: true})
+				add(prefix+s, atom{part: p, prefixed: p.Kind != "part"})
+				if prefix == "µ" && s != "s" {
+					add("u"+s, atom{part: p, prefixed: true})
+				}
 			}
 		}
 		if p.Kind == "of" {
@@ -124,6 +127,7 @@ type expression struct {
 	tokens []unitToken
 	i      int
 	scale  bool // ×10⁶ or log
+	ten    bool // ×10⁶
 	units  int
 	nouns  int
 	powers int
@@ -255,8 +259,6 @@ func (e *expression) leading() {
 	if times {
 		e.i++
 		e.spaces()
-	} else if strings.HasPrefix(e.at(0).text, "x10") {
-		e.scale, times = true, true
 	}
 	if w := e.at(0).text; w == "x10" || w == "X10" {
 		e.i++
@@ -265,7 +267,7 @@ func (e *expression) leading() {
 	} else {
 		return
 	}
-	e.scale = true
+	e.scale, e.ten = true, true
 	if e.at(0).kind == '^' {
 		e.i++
 	}
@@ -411,11 +413,9 @@ func plainWord(w string) bool {
 func (e *expression) sound(items int) bool {
 	switch {
 	case e.units == 0:
-		return e.scale && (items == 0 || e.nouns > 0)
+		return e.ten && items == 0 || e.scale && e.nouns > 0
 	case e.nouns > 0:
 		return e.slash+e.powers > 0 && e.per || e.scale
-	case items == 0:
-		return e.scale
 	case e.slash > 0 && items == 1:
 		return e.per // "/min"
 	}
