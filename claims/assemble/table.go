@@ -53,6 +53,7 @@ type table struct {
 	cornerOf  **label
 	timed     *bool // it prints times as "12 y 9 m"
 	capUnits  *[]capUnit
+	pointing  *[]*sentence // that name the table
 	excepted  map[exceptKey]numeral.Token
 	capKey    *string
 	wholes    map[string]wholeName

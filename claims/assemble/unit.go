@@ -86,15 +86,16 @@ func (t *table) mentions() []*sentence {
 	if t.place.Table == "" {
 		return nil
 	}
-	var out []*sentence
-	mention := "table " + strings.ToLower(t.place.Table)
-	for i := range t.sentences {
-		s := &t.sentences[i]
-		if k := strings.Index(s.low, mention); k >= 0 && (k+len(mention) == len(s.low) || !isWordByte(s.low[k+len(mention)])) {
-			out = append(out, s)
+	if t.pointing == nil {
+		out := []*sentence{}
+		for i := range t.sentences {
+			if s := &t.sentences[i]; pointsTo(s.low, t.place.Table) {
+				out = append(out, s)
+			}
 		}
+		t.pointing = &out
 	}
-	return out
+	return *t.pointing
 }
 
 // isArm reports whether a label is one of the groups: "250 ppm" of a group's
