@@ -46,6 +46,7 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 		for i := len(axis.labels) - 1; i >= 0; i-- {
 			l := axis.labels[i]
 			if !startsWithDigit(l.clean) && !t.isArm(l) && set(l.unitID, l.unit) {
+				t.lent[m] = true
 				return
 			}
 		}
@@ -62,23 +63,43 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if id, printed := t.textUnit(m); set(id, printed) {
 		return
 	}
-	if t.scores() {
+	if t.scored(m.Outcome) {
 		set("score", "score")
 	}
 }
 
-// scores reports whether the sentence that points to the table calls its
-// figures scores.
-func (t *table) scores() bool {
-	if t.scored == 0 {
-		t.scored = 1
-		for _, s := range t.mentions() {
-			if strings.Contains(s.low, " score") {
-				t.scored = 2
-			}
+// scored reports whether an outcome is called a score: by its name, in the
+// caption or a sentence that points to the table and names it, or anywhere in
+// the text by its name with the word.
+func (t *table) scored(outcome string) bool {
+	was, ok := t.scores[outcome]
+	if !ok {
+		was = t.calledScore(outcome)
+		t.scores[outcome] = was
+	}
+	return was
+}
+
+func (t *table) calledScore(outcome string) bool {
+	low := strings.ToLower(outcome)
+	if low == "" || strings.Contains(low, "score") {
+		return low != ""
+	}
+	names := func(text string) bool { return sharedWords(outcome, text) > 0 || containsName(text, outcome) }
+	if strings.Contains(strings.ToLower(t.caption.text), " score") && names(t.caption.text) {
+		return true
+	}
+	for _, s := range t.mentions() {
+		if strings.Contains(s.low, " score") && names(s.text) {
+			return true
 		}
 	}
-	return t.scored == 2
+	for i := range t.sentences {
+		if strings.Contains(t.sentences[i].low, low+" score") {
+			return true
+		}
+	}
+	return false
 }
 
 // mentions lists the sentences that point to the table.
@@ -223,7 +244,7 @@ func (t *table) printsDurations() bool {
 }
 
 // fillUnits gives measures without a unit the one that another table prints
-// for the same outcome.
+// for the same outcome; one that only a condition lends is not its own.
 func (p *paper) fillUnits() {
 	type unit struct{ id, printed string }
 	seen := map[string]unit{}
@@ -231,7 +252,7 @@ func (p *paper) fillUnits() {
 		return strings.Join(strings.Fields(strings.ToLower(m.Outcome)), " ")
 	}
 	for _, m := range p.study.Measures {
-		if k := name(m); m.Unit != "" && k != "" {
+		if k := name(m); m.Unit != "" && k != "" && !p.lent[m] {
 			if was, ok := seen[k]; ok && was.id != m.UnitID {
 				seen[k] = unit{} // two units: neither is certain
 				continue
