@@ -5,6 +5,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 )
 
 // unitOf finds the unit: in the cell, in the labels from the inside out, in
@@ -45,8 +46,11 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
 		for i := len(axis.labels) - 1; i >= 0; i-- {
 			l := axis.labels[i]
-			if !startsWithDigit(l.clean) && !t.isArm(l) && set(l.unitID, l.unit) {
+			if !(l.unitID == "%" && t.isArm(l)) && set(l.unitID, l.unit) {
 				t.lent[m] = true
+				if t.isArm(l) {
+					m.Doubt.Add("the label that is read as a group prints a unit, as the names of outcomes do", reading.Slight)
+				}
 				return
 			}
 		}
@@ -119,8 +123,7 @@ func (t *table) mentions() []*sentence {
 	return *t.pointing
 }
 
-// isArm reports whether a label is one of the groups: "250 ppm" of a group's
-// name is no unit.
+// isArm reports whether a label is one of the groups.
 func (t *table) isArm(l *label) bool {
 	if t.armNames == nil {
 		t.armNames = map[string]bool{}
