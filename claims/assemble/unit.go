@@ -43,6 +43,9 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 			return
 		}
 	}
+	if t.shareNamed(m.Outcome) && set("%", "%") {
+		return
+	}
 	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
 		for i := len(axis.labels) - 1; i >= 0; i-- {
 			l := axis.labels[i]
@@ -71,6 +74,27 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 		set("score", "score")
 	}
 }
+
+// shareNamed reports whether an outcome is called a percentage, in its name or
+// in what its abbreviation stands for.
+func (t *table) shareNamed(outcome string) bool {
+	long := outcome
+	for _, w := range strings.Fields(outcome) {
+		if full := t.short[w]; full != "" {
+			long += " " + full
+		}
+	}
+	low := strings.ToLower(long)
+	for _, w := range []string{"percentage", "percent", "per cent"} {
+		if containsName(low, w) {
+			return true
+		}
+	}
+	at := strings.IndexByte(long, '%')
+	return at == 0 || at > 0 && !endsInDigit(strings.TrimRight(long[:at], " ±+-–(["))
+}
+
+func endsInDigit(s string) bool { return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' }
 
 // scored reports whether an outcome is called a score: by its name, in the
 // caption or a sentence that points to the table and names it, or anywhere in
