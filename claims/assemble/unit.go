@@ -38,6 +38,10 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if u := t.ls.cat.FindUnit(p.read.Unit); u != nil && set(u.ID, p.read.Unit) {
 		return
 	}
+	if t.relative(p) && set("%", "%") {
+		t.lent[m] = true
+		return
+	}
 	for i := len(outcome) - 1; i >= 0; i-- {
 		if set(outcome[i].unitID, outcome[i].unit) {
 			return
@@ -73,6 +77,23 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if t.scored(m.Outcome) {
 		set("score", "score")
 	}
+}
+
+// relative reports whether a row or a column holds changes in percent,
+// whatever the outcome is measured in.
+func (t *table) relative(p part) bool {
+	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
+		for _, l := range axis.labels {
+			low := strings.ToLower(l.text)
+			if !containsName(low, "percent") && !containsName(low, "percentage") && !strings.HasPrefix(low, "%") && !strings.Contains(low, "(%") {
+				continue
+			}
+			if hasAny(low, "change", "reduction", "difference", "decrease", "increase", "improvement") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // shareNamed reports whether an outcome is called a percentage, in its name or
