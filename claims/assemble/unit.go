@@ -68,7 +68,7 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if len(outcome) == 0 && set(t.above.unitID, t.above.unit) {
 		return
 	}
-	if id, printed := t.captionUnit(m); set(id, printed) {
+	if id, printed := t.captionUnit(m); t.fits(m, id) && set(id, printed) {
 		return
 	}
 	if id, printed := t.textUnit(m); set(id, printed) {
@@ -206,6 +206,21 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 		return "", ""
 	}
 	return all[best].id, all[best].printed
+}
+
+// fits reports whether an outcome can be measured in a unit: the mm of a
+// caption are not those of the age in the same table. What the catalogue does
+// not know fits.
+func (t *table) fits(m *claims.Measure, id string) bool {
+	o, u := t.ls.cat.Outcome(m.OutcomeID), t.ls.cat.Unit(id)
+	if o == nil || u == nil || o.Quantity == "" || o.Quantity == u.Quantity {
+		return true
+	}
+	// "hardness" and "hardness Knoop" are kin; a bending load is in newtons or
+	// in newton metres, and no unit has its quantity.
+	kin, _, _ := strings.Cut(u.Quantity, " ")
+	common := t.ls.cat.Unit(o.Unit)
+	return common == nil || common.Quantity != o.Quantity || strings.HasPrefix(o.Quantity, kin)
 }
 
 // capUnit is a unit in brackets of a caption, with the words before it.
