@@ -76,7 +76,7 @@ func unitPart(inner, unit string) bool {
 		return false
 	}
 	rest := strings.ToLower(strings.Replace(inner, unit, "", 1))
-	for _, w := range []string{"in", "unit", "units", "mean", "median", ":", ",", ";", "=", " "} {
+	for _, w := range []string{"in", "units", "unit", "mean", "median", ":", ",", ";", "=", " "} {
 		rest = strings.ReplaceAll(rest, w, "")
 	}
 	return rest == ""

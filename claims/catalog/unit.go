@@ -243,7 +243,10 @@ func (c *Catalog) lastUnit(text string) Printed {
 		s := text[start:end]
 		e, ok := c.expression(s, false)
 		u := c.FindUnit(s)
-		if ok && e.strong() || u != nil && strings.ContainsAny(s, "°%µμ²³·/") {
+		if ok && e.nouns > 0 && strings.Contains(s, " /") {
+			continue // "CD4 cells /mL" counts cells
+		}
+		if ok && e.strong() || u != nil && (strings.ContainsAny(s, "°%µμ²³·/") || end-start > 1 && c.names(text[:start], u)) {
 			return Printed{u, s, start, end}
 		}
 	}
@@ -254,6 +257,9 @@ func (c *Catalog) lastUnit(text string) Printed {
 // what a count is given per, "Pulse/min".
 func (c *Catalog) strokeUnit(text string) Printed {
 	text = strings.TrimRight(text, " ")
+	if e, ok := c.expression(text, false); ok && e.nouns == 0 {
+		return Printed{} // a unit without a name
+	}
 	start, end, inside := 0, len(text), false
 	if g := brackets(text); len(g) > 0 && g[len(g)-1][1] == len(text)-1 {
 		start, end, inside = g[len(g)-1][0], g[len(g)-1][1], true
@@ -264,7 +270,7 @@ func (c *Catalog) strokeUnit(text string) Printed {
 	}
 	i += start
 	s := strings.TrimSpace(text[i+1 : end])
-	if len(s) == 1 && s != "N" && s != "h" && s != "L" && s != "l" {
+	if len(s) == 1 && s != "N" && s != "h" && s != "L" && s != "l" && !c.names(text[start:i], c.FindUnit(s)) {
 		return Printed{}
 	}
 	if _, ok := c.expression("/"+s, false); ok && !c.names(text[start:i], c.FindUnit(s)) {

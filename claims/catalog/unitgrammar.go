@@ -219,6 +219,9 @@ func (e *expression) read(words bool) bool {
 	for e.i < len(e.tokens) {
 		divided := false
 		for k := e.at(0); k.kind == ' ' || k.kind == '/' || k.kind == '·' || k.kind == 'w' && (k.text == "per" || items > 0 && k.text == "x"); k = e.at(0) {
+			if k.kind == '·' && items == 0 {
+				return false
+			}
 			if k.kind == '/' || k.text == "per" {
 				if divided {
 					return false
@@ -255,6 +258,7 @@ func (e *expression) leading() {
 			e.i++
 		}
 	}
+	first := e.i
 	times := e.at(0).kind == '·' || e.at(0).text == "x" || e.at(0).text == "X"
 	if times {
 		e.i++
@@ -265,6 +269,7 @@ func (e *expression) leading() {
 	} else if e.at(0).kind == 'n' && (times && strings.HasPrefix(w, "10") || e.at(1).kind == '^' || e.at(1).kind == '/' && strings.HasPrefix(w, "10")) {
 		e.i++
 	} else {
+		e.i = first
 		return
 	}
 	e.scale, e.ten = true, true
