@@ -108,6 +108,7 @@ func (ls *labels) read(text string) *label {
 
 func (ls *labels) parse(text string) *label {
 	l := &label{text: text}
+	text = strings.NewReplacer("⁽", "(", "⁾", ")").Replace(text) // raised with the power beside them
 	if kind := ls.cat.Mark(text); kind != "" {
 		l.marks, l.whole = []string{kind}, true
 		if kind == "percent" {
@@ -122,12 +123,9 @@ func (ls *labels) parse(text string) *label {
 			break
 		}
 	}
-	unit, printed := ls.cat.UnitIn(text)
-	l.unit = printed
-	if unit != nil {
-		l.unitID = unit.ID
-	}
-	rest := l.brackets(ls.cat, text)
+	unit := ls.cat.UnitAt(text)
+	l.unit, l.unitID = unit.Text, unit.ID()
+	rest := l.brackets(ls.cat, withoutUnit(text, unit))
 	rest = l.tail(rest)
 	rest = l.strong(ls.cat, rest)
 	l.clean = tidy(rest)
@@ -149,6 +147,19 @@ func (ls *labels) parse(text string) *label {
 			strings.Contains(low, "adj.") || strings.Contains(low, "covariate-corrected")
 	}
 	return l
+}
+
+// withoutUnit takes the unit out of a label where it stands outside of
+// brackets; those go with what else they hold.
+func withoutUnit(text string, u catalog.Printed) string {
+	if u.Start == u.End || inBracket(text, u.Start) {
+		return text
+	}
+	before := strings.TrimRight(text[:u.Start], " ,;:/")
+	for _, w := range []string{" in", " In", " expressed", " measured"} {
+		before = strings.TrimSuffix(before, w)
+	}
+	return before + text[u.End:]
 }
 
 // nIn reads "n = 12" in a label.
@@ -181,6 +192,40 @@ func (l *label) tail(s string) string {
 	return s
 }
 
+// paired drops brackets that have lost their other half, and the spaces and
+// commas that a mark or a unit leaves beside brackets and commas.
+func paired(s string) string {
+	keep := make([]bool, len(s))
+	var open []int
+	for i := 0; i < len(s); i++ {
+		keep[i] = true
+		switch s[i] {
+		case '(', '[':
+			keep[i] = false
+			open = append(open, i)
+		case ')', ']':
+			keep[i] = len(open) > 0
+			if n := len(open); n > 0 {
+				keep[open[n-1]] = true
+				open = open[:n-1]
+			}
+		}
+	}
+	var b strings.Builder
+	for i := 0; i < len(s); i++ {
+		if keep[i] {
+			b.WriteByte(s[i])
+		} else {
+			b.WriteByte(' ')
+		}
+	}
+	out := strings.Join(strings.Fields(b.String()), " ")
+	for _, r := range [][2]string{{"( ", "("}, {"[ ", "["}, {" )", ")"}, {" ]", "]"}, {" ,", ","}, {" ;", ";"}, {",,", ","}, {"(,", "("}, {",)", ")"}, {";)", ")"}, {"()", ""}, {"[]", ""}} {
+		out = strings.ReplaceAll(out, r[0], r[1])
+	}
+	return strings.Join(strings.Fields(out), " ")
+}
+
 // tidy leaves no stray signs and joining words at the ends of a name.
 func tidy(s string) string {
 	s = strings.TrimLeftFunc(s, func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Mn, r) })
@@ -205,7 +250,7 @@ func tidy(s string) string {
 		}
 		s = t
 	}
-	s = strings.TrimRight(strings.ReplaceAll(s, ", )", ")"), " -–(")
+	s = strings.Trim(paired(s), " -–,;:")
 	if s == "value" || s == "values" || s == "Values" || s == "Value" {
 		return ""
 	}

@@ -26,13 +26,17 @@ func (l *label) brackets(cat *catalog.Catalog, text string) string {
 			break
 		}
 		j := closing(text, i)
+		if j < 0 && l.marksIn(cat, strings.Trim(text[i:], "()[]")) {
+			text = text[:i] // a bracket that is not closed, with nothing but marks
+			continue
+		}
 		if j < 0 {
 			break
 		}
 		b.WriteString(text[:i])
 		inner := strings.TrimSpace(text[i+1 : j])
 		switch {
-		case l.nIn(inner), inner != "" && inner == l.unit, l.marksIn(cat, inner), unitPart(inner, l.unit):
+		case l.nIn(inner), inner != "" && inner == l.unit, l.marksIn(cat, inner), unitPart(inner, l.unit), onlySpread(inner):
 			b.WriteByte(' ')
 		default:
 			b.WriteString(text[i : j+1])
@@ -41,6 +45,12 @@ func (l *label) brackets(cat *catalog.Catalog, text string) string {
 	}
 	b.WriteString(text)
 	return b.String()
+}
+
+// onlySpread reports whether a bracket names a spread by letters that are no
+// mark we know: "(x̄ ± DP)".
+func onlySpread(inner string) bool {
+	return strings.Contains(inner, "±") && !strings.ContainsAny(inner, "0123456789")
 }
 
 // closing finds the bracket that closes the one at i.
@@ -66,7 +76,7 @@ func unitPart(inner, unit string) bool {
 		return false
 	}
 	rest := strings.ToLower(strings.Replace(inner, unit, "", 1))
-	for _, w := range []string{"in", "unit", "units", "mean", "median", ":", ",", ";", "=", " "} {
+	for _, w := range []string{"in", "units", "unit", "mean", "median", ":", ",", ";", "=", " "} {
 		rest = strings.ReplaceAll(rest, w, "")
 	}
 	return rest == ""

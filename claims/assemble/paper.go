@@ -26,6 +26,7 @@ type paper struct {
 	alphas    int       // levels of significance that the text states, all different
 	comma     bool      // the tables of this paper print a decimal comma
 	unitOfOut map[string]namedUnit
+	lent      map[*claims.Measure]bool // measures whose unit a condition or a heading of another thing prints
 	facts     map[factKey]bool
 	saidOf    *said
 	evidence  tabular.Weights
@@ -59,7 +60,7 @@ type mention struct {
 type namedUnit struct{ id, printed string }
 
 func newPaper(doc *extract.Document, cat *catalog.Catalog) *paper {
-	p := &paper{doc: doc, ls: &labels{cat: cat, seen: map[string]*label{}}, short: map[string]string{}, unitOfOut: map[string]namedUnit{}, facts: map[factKey]bool{}, learned: map[string][]learned{}}
+	p := &paper{doc: doc, ls: &labels{cat: cat, seen: map[string]*label{}}, short: map[string]string{}, unitOfOut: map[string]namedUnit{}, lent: map[*claims.Measure]bool{}, facts: map[factKey]bool{}, learned: map[string][]learned{}}
 	p.study = &claims.Study{Document: doc.ID, File: doc.File, Format: doc.Format, Pages: doc.Pages, Meta: doc.Meta}
 	p.study.Problems = append(p.study.Problems, doc.Problems...)
 	p.arms = newRegistry(p)

@@ -90,7 +90,7 @@ func TestLabels(t *testing.T) {
 		{"Right hand (mean of 5 trials)", "Right hand (mean of 5 trials)", ""},
 		{"Age (years) [mean ± SD (range)]", "Age", "years"},
 		{"Vitel SE", "Vitel SE", ""},
-		{"20 °C", "20 °C", "°C"},
+		{"20 °C", "20 °C", ""},
 	} {
 		if l := ls.read(c.text); l.clean != c.clean || l.unit != c.unit {
 			t.Errorf("label %q is %q with unit %q, want %q, %q", c.text, l.clean, l.unit, c.clean, c.unit)

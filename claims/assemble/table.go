@@ -33,7 +33,6 @@ type table struct {
 	capOut    *named
 	capCond   *string
 	sizeTexts *[]sizeText
-	scored    int // whether its figures are called scores: 1 no, 2 yes
 	spread    string
 	legend    *claims.Legend
 	marks     []string // of caption and notes
@@ -53,6 +52,8 @@ type table struct {
 	cornerOf  **label
 	timed     *bool // it prints times as "12 y 9 m"
 	capUnits  *[]capUnit
+	scores    map[string]bool // the outcomes that are asked about, and whether they are scores
+	pointing  *[]*sentence    // that name the table
 	excepted  map[exceptKey]numeral.Token
 	capKey    *string
 	wholes    map[string]wholeName
@@ -94,7 +95,7 @@ func (p *paper) layOutAll() []*table {
 // layOut reads the labels of a table and decides what its dimensions are.
 func (p *paper) layOut(g *grid) *table {
 	t := g.t
-	tb := &table{paper: p, g: g, place: t.Place, measure: map[[2]int]*claims.Measure{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}}
+	tb := &table{paper: p, g: g, place: t.Place, measure: map[[2]int]*claims.Measure{}, scores: map[string]bool{}, armBy: map[string]*claims.Arm{}, taken: map[*claims.Arm]bool{}}
 	tb.caption = p.ls.read(t.Caption)
 	tb.notes = t.Notes
 	tb.levels()

@@ -5,6 +5,7 @@ import (
 
 	"probity/claims"
 	"probity/claims/catalog"
+	"probity/claims/reading"
 )
 
 // unitOf finds the unit: in the cell, in the labels from the inside out, in
@@ -37,15 +38,26 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if u := t.ls.cat.FindUnit(p.read.Unit); u != nil && set(u.ID, p.read.Unit) {
 		return
 	}
+	if t.relative(p) && set("%", "%") {
+		t.lent[m] = true
+		return
+	}
 	for i := len(outcome) - 1; i >= 0; i-- {
 		if set(outcome[i].unitID, outcome[i].unit) {
 			return
 		}
 	}
+	if t.shareNamed(m.Outcome) && set("%", "%") {
+		return
+	}
 	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
 		for i := len(axis.labels) - 1; i >= 0; i-- {
 			l := axis.labels[i]
-			if !startsWithDigit(l.clean) && !t.isArm(l) && set(l.unitID, l.unit) {
+			if !(l.unitID == "%" && t.isArm(l)) && set(l.unitID, l.unit) {
+				t.lent[m] = true
+				if t.isArm(l) {
+					m.Doubt.Add("the label that is read as a group prints a unit, as the names of outcomes do", reading.Slight)
+				}
 				return
 			}
 		}
@@ -56,29 +68,87 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 	if len(outcome) == 0 && set(t.above.unitID, t.above.unit) {
 		return
 	}
-	if id, printed := t.captionUnit(m); set(id, printed) {
+	if id, printed := t.captionUnit(m); t.fits(m, id) && set(id, printed) {
 		return
 	}
 	if id, printed := t.textUnit(m); set(id, printed) {
 		return
 	}
-	if t.scores() {
+	if t.scored(m.Outcome) {
 		set("score", "score")
 	}
 }
 
-// scores reports whether the sentence that points to the table calls its
-// figures scores.
-func (t *table) scores() bool {
-	if t.scored == 0 {
-		t.scored = 1
-		for _, s := range t.mentions() {
-			if strings.Contains(s.low, " score") {
-				t.scored = 2
+// relative reports whether a row or a column holds changes in percent,
+// whatever the outcome is measured in.
+func (t *table) relative(p part) bool {
+	for _, axis := range []*axis{&t.col[p.c], &t.row[p.r]} {
+		for _, l := range axis.labels {
+			low := strings.ToLower(l.text)
+			if !containsName(low, "percent") && !containsName(low, "percentage") && !strings.HasPrefix(low, "%") && !strings.Contains(low, "(%") {
+				continue
+			}
+			if hasAny(low, "change", "reduction", "difference", "decrease", "increase", "improvement") {
+				return true
 			}
 		}
 	}
-	return t.scored == 2
+	return false
+}
+
+// shareNamed reports whether an outcome is called a percentage, in its name or
+// in what its abbreviation stands for.
+func (t *table) shareNamed(outcome string) bool {
+	long := outcome
+	for _, w := range strings.Fields(outcome) {
+		if full := t.short[w]; full != "" {
+			long += " " + full
+		}
+	}
+	low := strings.ToLower(long)
+	for _, w := range []string{"percentage", "percent", "per cent"} {
+		if containsName(low, w) {
+			return true
+		}
+	}
+	at := strings.IndexByte(long, '%')
+	return at == 0 || at > 0 && !endsInDigit(strings.TrimRight(long[:at], " ±+-–(["))
+}
+
+func endsInDigit(s string) bool { return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' }
+
+// scored reports whether an outcome is called a score: by its name, in the
+// caption or a sentence that points to the table and names it, or anywhere in
+// the text by its name with the word.
+func (t *table) scored(outcome string) bool {
+	was, ok := t.scores[outcome]
+	if !ok {
+		was = t.calledScore(outcome)
+		t.scores[outcome] = was
+	}
+	return was
+}
+
+func (t *table) calledScore(outcome string) bool {
+	low := strings.ToLower(outcome)
+	if low == "" || strings.Contains(low, "score") {
+		return low != ""
+	}
+	names := func(text string) bool { return sharedWords(outcome, text) > 0 || containsName(text, outcome) }
+	if strings.Contains(strings.ToLower(t.caption.text), " score") && names(t.caption.text) {
+		return true
+	}
+	for _, s := range t.mentions() {
+		if strings.Contains(s.low, " score") && names(s.text) {
+			return true
+		}
+	}
+	for i := range t.sentences {
+		if strings.Contains(t.sentences[i].low, low+" score") {
+			return true
+		}
+	}
+	return false
 }
 
 // mentions lists the sentences that point to the table.
@@ -86,19 +156,19 @@ func (t *table) mentions() []*sentence {
 	if t.place.Table == "" {
 		return nil
 	}
-	var out []*sentence
-	mention := "table " + strings.ToLower(t.place.Table)
-	for i := range t.sentences {
-		s := &t.sentences[i]
-		if k := strings.Index(s.low, mention); k >= 0 && (k+len(mention) == len(s.low) || !isWordByte(s.low[k+len(mention)])) {
-			out = append(out, s)
+	if t.pointing == nil {
+		out := []*sentence{}
+		for i := range t.sentences {
+			if s := &t.sentences[i]; pointsTo(s.low, t.place.Table) {
+				out = append(out, s)
+			}
 		}
+		t.pointing = &out
 	}
-	return out
+	return *t.pointing
 }
 
-// isArm reports whether a label is one of the groups: "250 ppm" of a group's
-// name is no unit.
+// isArm reports whether a label is one of the groups.
 func (t *table) isArm(l *label) bool {
 	if t.armNames == nil {
 		t.armNames = map[string]bool{}
@@ -136,6 +206,21 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 		return "", ""
 	}
 	return all[best].id, all[best].printed
+}
+
+// fits reports whether an outcome can be measured in a unit: the mm of a
+// caption are not those of the age in the same table. What the catalogue does
+// not know fits.
+func (t *table) fits(m *claims.Measure, id string) bool {
+	o, u := t.ls.cat.Outcome(m.OutcomeID), t.ls.cat.Unit(id)
+	if o == nil || u == nil || o.Quantity == "" || o.Quantity == u.Quantity {
+		return true
+	}
+	// "hardness" and "hardness Knoop" are kin; a bending load is in newtons or
+	// in newton metres, and no unit has its quantity.
+	kin, _, _ := strings.Cut(u.Quantity, " ")
+	common := t.ls.cat.Unit(o.Unit)
+	return common == nil || common.Quantity != o.Quantity || strings.HasPrefix(o.Quantity, kin)
 }
 
 // capUnit is a unit in brackets of a caption, with the words before it.
@@ -222,7 +307,7 @@ func (t *table) printsDurations() bool {
 }
 
 // fillUnits gives measures without a unit the one that another table prints
-// for the same outcome.
+// for the same outcome; one that only a condition lends is not its own.
 func (p *paper) fillUnits() {
 	type unit struct{ id, printed string }
 	seen := map[string]unit{}
@@ -230,7 +315,7 @@ func (p *paper) fillUnits() {
 		return strings.Join(strings.Fields(strings.ToLower(m.Outcome)), " ")
 	}
 	for _, m := range p.study.Measures {
-		if k := name(m); m.Unit != "" && k != "" {
+		if k := name(m); m.Unit != "" && k != "" && !p.lent[m] {
 			if was, ok := seen[k]; ok && was.id != m.UnitID {
 				seen[k] = unit{} // two units: neither is certain
 				continue

@@ -32,6 +32,8 @@ type Catalog struct {
 	Figures  []Figure
 	Rules    []Rule // of comparability
 	Evidence []Evidence
+	// UnitParts are what units are put together from.
+	UnitParts []UnitPart
 
 	outcomes map[string]*Outcome
 	units    map[string]*Unit
@@ -44,6 +46,10 @@ type Catalog struct {
 	figureNames  map[string]*index[Figure] // by where they stand
 	unitNames    map[string]*Unit          // as printed, folded
 	unitLoose    map[string]*Unit          // the same in lower case
+	atoms        map[string]atom           // symbols of units with their prefixes
+	atomsLoose   map[string]atom           // the same in lower case
+	quantityOf   map[string]string         // the quantity that a word names
+	mostOf       int                       // words of the longest that an amount is one of
 }
 
 // An Outcome is something measured on specimens.
@@ -124,10 +130,10 @@ func Default() *Catalog {
 	return std
 }
 
-// Load reads the tables of a folder: outcomes.csv, units.csv, spreads.csv,
-// tests.csv, phrases.csv, labels.csv, comparability.csv, signs.csv,
-// evidence.csv, figures.csv. A missing table is empty. The error names file
-// and line.
+// Load reads the tables of a folder: outcomes.csv, units.csv, unitparts.csv,
+// spreads.csv, tests.csv, phrases.csv, labels.csv, comparability.csv,
+// signs.csv, evidence.csv, figures.csv. A missing table is empty. The error
+// names file and line.
 func Load(files fs.FS) (*Catalog, error) {
 	c := &Catalog{outcomes: map[string]*Outcome{}, units: map[string]*Unit{}}
 	tables := []struct {
@@ -136,6 +142,7 @@ func Load(files fs.FS) (*Catalog, error) {
 	}{
 		{"outcomes.csv", c.addOutcome},
 		{"units.csv", c.addUnit},
+		{"unitparts.csv", c.addUnitPart},
 		{"spreads.csv", c.addSpread},
 		{"tests.csv", c.addTest},
 		{"phrases.csv", c.addPhrase},

@@ -29,6 +29,7 @@ func (c *Catalog) build() {
 			x.add(c.Figures[i].Words, &c.Figures[i])
 		}
 	}
+	c.buildParts()
 	c.unitNames, c.unitLoose = map[string]*Unit{}, map[string]*Unit{}
 	for i := range c.Units {
 		u := &c.Units[i]
