@@ -247,7 +247,7 @@ func (t *table) conditionIn(text string) string {
 		}
 		for n := min(5, len(words)-i-1); n >= 1; n-- {
 			s := strings.Trim(strings.Join(words[i+1:i+1+n], " "), "(),;.")
-			if l := t.ls.read(s); t.conditionShare(l) == 1 && (strings.ContainsAny(s, "0123456789") || l.kind == "condition") {
+			if l := t.ls.read(s); t.conditionShare(l) == 1 && (strings.ContainsAny(s, "0123456789") || l.kind == "condition" || l.kind == "time") {
 				return strings.TrimSuffix(strings.TrimPrefix(s, "the "), " and")
 			}
 		}

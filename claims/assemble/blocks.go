@@ -31,29 +31,27 @@ func (p *paper) blocksOf(t *extract.Table) []*grid {
 		rows = nil
 	}
 	for r := g.head; r < len(g.rows); r++ {
-		names, heads := false, false
-		if g.rows[r].repeated {
-			names, heads = g.beginsBlock(r, p.ls)
-		}
-		if !heads {
+		end, names := g.headingsAt(r, p.ls)
+		if end == r {
 			rows = append(rows, t.Rows[r])
 			continue
 		}
 		first := len(rows) == 0
 		add()
-		over, section := g.withoutStub(r)
-		switch at := g.levelLike(r); {
-		case first || !names:
-			head = append(append([][]extract.Cell(nil), t.Rows[:g.head]...), over)
-		case at >= 0:
-			head = append([][]extract.Cell(nil), t.Rows[:g.head]...)
-			head[at] = over
-		default:
-			head = [][]extract.Cell{over}
+		head = nil
+		if at := g.levelLike(r); first || !names {
+			head = append(head, t.Rows[:g.head]...)
+		} else if at >= 0 {
+			head = append(append(head, t.Rows[:at]...), t.Rows[at+1:g.head]...)
 		}
-		if section != nil {
-			rows = append(rows, section)
+		for ; r < end; r++ {
+			over, section := g.withoutStub(r)
+			head = append(head, over)
+			if section != nil {
+				rows = append(rows, section)
+			}
 		}
+		r--
 	}
 	if len(out) == 0 {
 		return []*grid{g}
@@ -109,26 +107,32 @@ const longestHeading = 60
 // decimal finds a figure, which no heading holds.
 var decimal = regexp.MustCompile(`\d[.,·]\d`)
 
-// beginsBlock reports whether a row of words in the body heads the rows below
-// it, and whether it names something: groups, times, outcomes.
-func (g *grid) beginsBlock(r int, ls *labels) (names, heads bool) {
-	words := 0
-	for c := 0; c < g.cols; c++ {
-		s := g.text[r][c]
-		if s == "" || g.stub[c] || g.cell(r, c).Copy {
-			continue
+// headingsAt gives the end of the rows of words that begin at row r and head
+// the figures below them, r where they do not, and whether they name
+// something: groups, times, outcomes.
+func (g *grid) headingsAt(r int, ls *labels) (end int, names bool) {
+	for end = r; end < len(g.rows) && g.rows[end].repeated; end++ {
+		words := 0
+		for c := 0; c < g.cols; c++ {
+			s := g.text[end][c]
+			if s == "" || g.stub[c] || g.cell(end, c).Copy {
+				continue
+			}
+			l := ls.read(s)
+			if utf8.RuneCountInString(s) > longestHeading || decimal.MatchString(s) || strings.Contains(s, "=") && !l.n.Known() {
+				return r, false
+			}
+			words++
+			names = names || l.clean != ""
 		}
-		if utf8.RuneCountInString(s) > longestHeading || decimal.MatchString(s) || strings.Contains(s, "=") && !ls.read(s).n.Known() {
-			return false, false
+		if words < 2 {
+			return r, false
 		}
-		words++
-		names = names || ls.read(s).clean != ""
 	}
-	under := 0
-	for c := 0; c < g.cols && r+1 < len(g.rows); c++ {
-		if !g.stub[c] && g.figure(r+1, c) {
-			under++
+	for c := 0; c < g.cols && end < len(g.rows); c++ {
+		if !g.stub[c] && g.figure(end, c) {
+			return end, names
 		}
 	}
-	return names, words > 1 && under > 0
+	return r, false
 }

@@ -193,7 +193,7 @@ var headSigns = map[string]string{
 
 // labelSignNames are the signs of single labels, in the order they are told.
 var labelSignNames = []string{"known group", "called a group in the text", "in a sentence of allocation", "calls itself a group", "n beside it", "size of an instrument", "known outcome", "unit beside it",
-	"mark beside it", "time or place", "only figures", "a code", "several words", "measured in the text", "short form of a group", "short form of an outcome", "arm word", "compares groups", "an amount",
+	"mark beside it", "time or place", "only figures", "a code", "several words", "measured in the text", "short form of a group", "short form of an outcome", "arm word", "compares groups", "an amount", "begins with a time",
 	"arm in another table", "outcome in another table", "condition in another table"}
 
 func (t *table) labelSigns(l *label, count func(string, bool)) {
@@ -207,6 +207,7 @@ func (t *table) labelSigns(l *label, count func(string, bool)) {
 	for _, c := range []tabular.Category{tabular.Arm, tabular.Outcome, tabular.Condition} {
 		count(c.String()+" in another table", t.elsewhere(k, c))
 	}
+	count("begins with a time", t.beginsTime(l))
 	count("arm word", l.kind == "arm")
 	count("n beside it", l.n.Known())
 	count("size of an instrument", hasSize(l.clean))
@@ -235,6 +236,17 @@ type learned struct {
 func (t *table) elsewhere(key string, is tabular.Category) bool {
 	for _, l := range t.learned[key] {
 		if l.table != t && l.is == is {
+			return true
+		}
+	}
+	return false
+}
+
+// beginsTime reports a label whose first words are a time: "After 14 days of
+// treatment", "Baseline value".
+func (t *table) beginsTime(l *label) bool {
+	for _, m := range t.ls.cat.FindLabels(l.clean) {
+		if m.Start == 0 && m.Row.Kind == "time" {
 			return true
 		}
 	}

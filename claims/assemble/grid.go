@@ -134,6 +134,9 @@ func (g *grid) stubs(ls *labels) {
 			g.stub[c] = g.wholeFigures(c) || words[c] > 0 && !g.spreads(c)
 		}
 	}
+	for c := 1; c < g.cols && g.filled[c] == 0; c++ {
+		g.stub[c] = g.stub[c] || g.stub[0] && letters[c] > 1 // "I" and "C", "No" and "Yes" before the figures
+	}
 	for c := 0; c < g.cols; c++ {
 		if !g.stub[c] && g.filled[c] == 0 && words[c] > 0 && !startsWithP(g.lastHeading(c)) {
 			g.stub[c] = true

@@ -73,7 +73,7 @@ func hasSize(s string) bool {
 // space: "3 months", "Day 14", "apical third", "37 °C".
 func (t *table) conditionShare(l *label) float64 {
 	switch l.kind {
-	case "condition":
+	case "condition", "time":
 		return 1
 	case "condition-head":
 		return 0 // "Time" alone heads times and is none
@@ -84,7 +84,8 @@ func (t *table) conditionShare(l *label) float64 {
 	}
 	named := map[string]bool{}
 	for _, m := range t.ls.cat.FindLabels(l.clean) {
-		if m.Row.Kind == "condition" || m.Row.Kind == "condition-head" {
+		switch m.Row.Kind {
+		case "condition", "time", "condition-head":
 			for _, w := range strings.FieldsFunc(l.clean[m.Start:m.End], func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 				named[w] = true
 			}
