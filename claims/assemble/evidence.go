@@ -396,10 +396,11 @@ func (t *table) outcomeOver() tabular.Sign {
 		return tabular.Sign{Name: "known corner", Strength: 1}
 	case t.captionOutcome().name != "":
 		return tabular.Sign{Name: "known caption", Strength: 1}
-	case c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") && !t.headOnly(c.clean):
-		return tabular.Sign{Name: "corner", Strength: 1}
 	case t.textOutcome().name != "":
 		return tabular.Sign{Name: "text", Strength: 1}
+	}
+	if c != nil && c.clean != "" && !strings.HasSuffix(c.kind, "-head") && !t.headOnly(c.clean) && captionWords(t.caption.clean) == "" {
+		return tabular.Sign{Name: "corner", Strength: 1}
 	}
 	return tabular.Sign{Name: "caption", Strength: 1}
 }
