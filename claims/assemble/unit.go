@@ -209,8 +209,8 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 // not know fits.
 func (t *table) fits(m *claims.Measure, id string) bool {
 	o, u := t.ls.cat.Outcome(m.OutcomeID), t.ls.cat.Unit(id)
-	if o == nil || u == nil || o.Quantity == "" || o.Quantity == u.Quantity {
-		return true
+	if o == nil || u == nil || o.Quantity == "" || o.Quantity == u.Quantity || o.Quantity == "score" {
+		return true // a score may be read off a scale in mm
 	}
 	// "hardness" and "hardness Knoop" are kin; a bending load is in newtons or
 	// in newton metres, and no unit has its quantity.
