@@ -211,8 +211,8 @@ func (p *paper) runOuts(s *sentence) {
 		if i < 0 {
 			continue
 		}
-		if strings.Contains(s.low, "all instruments fractured") || strings.Contains(s.low, "extracted") || strings.Contains(s.low, "specimens that did not") {
-			return
+		if strings.Contains(s.low, "extracted") {
+			return // teeth that were chosen without fracture
 		}
 		f := p.fact(s, "run-outs", extract.Number{}, "", i, i+len(w))
 		for _, t := range numeral.Scan(s.text) {

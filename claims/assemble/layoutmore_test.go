@@ -74,6 +74,26 @@ var moreLayouts = []struct{ name, methods, table, want string }{
 		NOTE: n = 12 in every group except Brex (n = 11).`, `
 		Orlin; NCF; ; 1204 sd 130; 12; ;
 		Brex; NCF; ; 811 sd 98; 11; ;`},
+	{"a section's unit ends at the next; sizes of groups are no newtons", "", `
+		Outcomes, mean (SD)
+		# Outcome | Orlin (N = 12) | Brex (N = 11)
+		Duration of treatment, years | < | <
+		Left side | 3.1 (0.8) | 3.8 (0.9)
+		Attitude | < | <
+		Left view | 12.5 (2.2) | 13.1 (2.4)`, `
+		Orlin; Duration of treatment, Left side; ; 3.1 sd 0.8; 12; years;
+		Brex; Duration of treatment, Left side; ; 3.8 sd 0.9; 11; years;
+		Orlin; Attitude, Left view; ; 12.5 sd 2.2; 12; ;
+		Brex; Attitude, Left view; ; 13.1 sd 2.4; 11; ;`},
+	{"an outcome's own unit wins over the caption's", "", `
+		Pulse (/min) and pain (mm) of the groups, mean ± SD
+		# Group | Pulse/min | Pain
+		Orlin | 71.3 ± 6.2 | 22.1 ± 4.0
+		Brex | 74.9 ± 7.0 | 25.3 ± 4.4`, `
+		Orlin; Pulse; ; 71.3 sd 6.2; ; /min;
+		Orlin; Pain; ; 22.1 sd 4.0; ; mm;
+		Brex; Pulse; ; 74.9 sd 7.0; ; /min;
+		Brex; Pain; ; 25.3 sd 4.4; ; mm;`},
 	{"units in a heading row of their own", "", `
 		Mean (SD) of the outcomes
 		# Instrument | Torque at fracture | Angle of rotation

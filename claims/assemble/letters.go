@@ -103,7 +103,10 @@ func hasAny(s string, list ...string) bool {
 
 func scopeOf(low string) claims.Scope {
 	column := hasAny(low, "column", "vertical")
-	row := hasAny(low, "row", "horizontal", "line ") && !strings.Contains(low, "arrow")
+	row := strings.Contains(low, "horizontal")
+	for _, w := range []string{"row", "rows", "line", "lines"} {
+		row = row || containsName(low, w)
+	}
 	switch {
 	case column && !row:
 		return claims.WithinColumn

@@ -175,11 +175,18 @@ func notEnd(s string) bool {
 	return s[i-1] < '0' || s[i-1] > '9' // "1.2 N." ends one, "J. Lee" does not
 }
 
-// findComma finds out whether the tables print a decimal comma.
+// findComma finds out whether the tables print a decimal comma; where none of
+// them shows its sign, the text does.
 func (p *paper) findComma() bool {
 	var texts []string
 	for _, t := range p.doc.Tables() {
 		texts = append(texts, tableTexts(t)...)
+	}
+	if comma, point := numeral.Signs(texts...); comma+point > 0 {
+		return numeral.StyleOf(texts...).DecimalComma
+	}
+	for i := range p.sentences {
+		texts = append(texts, p.sentences[i].text)
 	}
 	return numeral.StyleOf(texts...).DecimalComma
 }
@@ -197,12 +204,13 @@ func tableTexts(t *extract.Table) []string {
 }
 
 // styleOf is the style of one table: its own where it shows one, the paper's
-// otherwise.
+// otherwise. Tables of one paper are not always typed by one hand.
 func (p *paper) styleOf(t *extract.Table) numeral.Style {
-	if !p.comma {
-		return numeral.StyleOf(tableTexts(t)...)
+	texts := tableTexts(t)
+	if comma, point := numeral.Signs(texts...); p.comma && point <= comma {
+		return numeral.Style{DecimalComma: true}
 	}
-	return numeral.Style{DecimalComma: p.comma}
+	return numeral.StyleOf(texts...)
 }
 
 // shortForms collects abbreviations that are defined in brackets, "time to

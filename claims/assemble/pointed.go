@@ -15,6 +15,9 @@ var tableLabels = regexp.MustCompile(`^([a-z]?\d{1,3}[a-z]?|[ivx]{1,6}|[a-z])(?:
 // pointsTo reports whether a sentence, in lower case, names the table with
 // that label: "Table 2", "Tables I and II", "Tables 1-3".
 func pointsTo(low, label string) bool {
+	if !strings.Contains(low, "table") && !strings.Contains(low, "tab.") && !strings.Contains(low, "tabs.") {
+		return false
+	}
 	want := plainLabel(label)
 	for _, m := range tableWord.FindAllStringIndex(low, -1) {
 		rest, last, through := low[m[1]:], "", false

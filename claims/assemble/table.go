@@ -50,7 +50,6 @@ type table struct {
 	blockRows map[int][]int
 	armNames  map[string]bool // the names of its groups
 	cornerOf  **label
-	timed     *bool // it prints times as "12 y 9 m"
 	capUnits  *[]capUnit
 	scores    map[string]bool // the outcomes that are asked about, and whether they are scores
 	pointing  *[]*sentence    // that name the table

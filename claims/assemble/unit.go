@@ -31,10 +31,6 @@ func (t *table) unitOf(m *claims.Measure, p part, outcome []*label) {
 		set("s", "min:s")
 		return
 	}
-	if t.durations() && (p.read.Unit == "m" || p.read.Unit == "y") {
-		set("mo", "months")
-		return
-	}
 	if u := t.ls.cat.FindUnit(p.read.Unit); u != nil && set(u.ID, p.read.Unit) {
 		return
 	}
@@ -213,8 +209,8 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 // not know fits.
 func (t *table) fits(m *claims.Measure, id string) bool {
 	o, u := t.ls.cat.Outcome(m.OutcomeID), t.ls.cat.Unit(id)
-	if o == nil || u == nil || o.Quantity == "" || o.Quantity == u.Quantity {
-		return true
+	if o == nil || u == nil || o.Quantity == "" || o.Quantity == u.Quantity || o.Quantity == "score" {
+		return true // a score may be read off a scale in mm
 	}
 	// "hardness" and "hardness Knoop" are kin; a bending load is in newtons or
 	// in newton metres, and no unit has its quantity.
@@ -283,27 +279,6 @@ func symbol(u *catalog.Unit, printed string) string {
 		}
 	}
 	return printed
-}
-
-// durations reports whether the table prints times as "12 y 9 m": an m alone
-// is then a month.
-func (t *table) durations() bool {
-	if t.timed == nil {
-		timed := t.printsDurations()
-		t.timed = &timed
-	}
-	return *t.timed
-}
-
-func (t *table) printsDurations() bool {
-	for r := range t.g.read {
-		for c := range t.g.read[r] {
-			if rd := &t.g.read[r][c]; rd.Unit == "m" && strings.Contains(rd.Text, " y ") {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // fillUnits gives measures without a unit the one that another table prints

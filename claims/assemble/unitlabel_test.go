@@ -96,7 +96,6 @@ func TestUnitsInLabels(t *testing.T) {
 		{"Left/right ratio", "Left/right ratio", ""},
 		{"Male/female", "Male/female", ""},
 		{"N/A", "N/A", ""},
-		{"Mean time to fracture (NCF)", "time to fracture (NCF)", ""},
 		// no bracket without its other half, nothing left of a mark
 		{"Age ( ± DP)", "Age", ""},
 		{"Ferritin, fasting))", "Ferritin, fasting", ""},

@@ -188,6 +188,30 @@ func TestConvertBack(t *testing.T) {
 	}
 }
 
+func TestUnitPartsHaveKindsAndSources(t *testing.T) {
+	kinds := map[string]bool{"unit": true, "base": true, "letter": true, "part": true, "noun": true, "of": true}
+	for _, p := range catalog.Default().UnitParts {
+		if !kinds[p.Kind] && !strings.HasPrefix(p.Kind, "names ") || p.Source == "" || len(p.Symbols) == 0 {
+			t.Errorf("part %v: kind %q, source %q; want a known kind and a source", p.Symbols, p.Kind, p.Source)
+		}
+	}
+}
+
+// What is a unit as a whole, and what only looks like one.
+func TestIsUnit(t *testing.T) {
+	c := catalog.Default()
+	for text, want := range map[string]bool{ // any order: each text is asked by itself
+		"kg": true, "mg/dL": true, "U L⁻¹": true, "kg m⁻²": true, "10^9/L": true, "×10⁶": true, "beats per minute": true, "/min": true,
+		"h µg L⁻¹": true, "mg.dL⁻¹": true, "nmol × min/L": true, "mOsm/kg": true, "kDa": true, "cells/µL": true,
+		"dL": false, "N/A": false, "n/N": false, "M/F": false, "NS": false, "0–10": false, "10": false, "A": false, "left/right": false, "log": false,
+		"per": false, "/": false, "mg/": false, "": false,
+	} {
+		if got := c.IsUnit(text); got != want {
+			t.Errorf("IsUnit(%q) = %v, want %v", text, got, want)
+		}
+	}
+}
+
 func TestLoadSaysWhere(t *testing.T) {
 	bad := fstest.MapFS{"units.csv": {Data: []byte("id,quantity,factor,offset,aliases,source\ns,time,one,0,s,SI\n")}}
 	_, err := catalog.Load(bad)

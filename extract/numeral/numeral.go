@@ -89,7 +89,13 @@ type Token struct {
 // prints a decimal comma. It wants figures that only a comma can be meant in
 // and none that only a point can.
 func StyleOf(texts ...string) Style {
-	comma, point := 0, 0
+	comma, point := Signs(texts...)
+	return Style{DecimalComma: comma >= 3 && comma > 4*point}
+}
+
+// Signs counts the figures that make sense with a decimal comma only, and
+// those that do with a point only: 0,5 and 12,34; 0.5 and 12.34.
+func Signs(texts ...string) (comma, point int) {
 	for _, s := range texts {
 		l := flat(s)
 		for i := 0; i < len(l.r); i++ {
@@ -100,7 +106,7 @@ func StyleOf(texts ...string) Style {
 			comma, point = comma+c, point+p
 		}
 	}
-	return Style{DecimalComma: comma >= 3 && comma > 4*point}
+	return comma, point
 }
 
 // evidence looks at the numeral that starts at i: does only a comma, or only

@@ -61,7 +61,7 @@ func TestText(t *testing.T) {
 		{"0.0 (–0.7 to 0.0)", "interval 0.0 (–0.7..0.0"},
 		{"3.1 [2.0–4.5]", "interval 3.1 [2.0..4.5"},
 		{"7.6, 31.8", "spread 7.6 , 31.8"},
-		{"12 y 9 m", "figure 12 y 9 m unit=m"},
+		{"12 y 9 m", "figure 12 y 9 m unit=months"},
 		{"83.4°", "figure 83.4 unit=°"},
 		{"27.20%", "figure 27.20 %"},
 		{"25/.06", "size 25"},

@@ -3,13 +3,15 @@ package numeral
 import "probity/extract"
 
 // durations are the pairs of words in which a time is printed as two
-// figures, with how many of the second make one of the first.
+// figures, with how many of the second make one of the first, and the unit of
+// the second: its m beside years is no metre.
 var durations = []struct {
 	long, short string
 	of          float64
+	unit        string
 }{
-	{"y", "m", 12}, {"yr", "mo", 12}, {"years", "months", 12}, {"year", "months", 12}, {"yrs", "months", 12},
-	{"min", "s", 60}, {"min", "sec", 60}, {"m", "s", 60}, {"h", "min", 60},
+	{"y", "m", 12, "months"}, {"yr", "mo", 12, "mo"}, {"years", "months", 12, "months"}, {"year", "months", 12, "months"}, {"yrs", "months", 12, "months"},
+	{"min", "s", 60, "s"}, {"min", "sec", 60, "sec"}, {"m", "s", 60, "s"}, {"h", "min", 60, "min"},
 }
 
 // duration reads "12 y 9 m" and "3 min 25 s" as one figure in the smaller
@@ -27,7 +29,7 @@ func (r *reader) duration() (n extract.Number, items int, unit string, ok bool) 
 			n.Value += r.at(0).number.Value * d.of
 			n.Text = r.l.slice(r.at(0).from, r.at(3).to)
 			n.Place.Start = r.at(0).number.Place.Start
-			return n, 4, d.short, true
+			return n, 4, d.unit, true
 		}
 	}
 	return n, 0, "", false
