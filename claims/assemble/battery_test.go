@@ -12,15 +12,16 @@ import (
 	"probity/claims/catalog"
 )
 
-// What of the battery is read today. The law to come: right or doubted 0.99,
-// right 0.92.
+// batteryTables is how many tables the battery has.
+const batteryTables = 640
+
+// What of the battery is read today, and the law to come.
 const (
-	leastRight    = 0.0 // wanted: 0.92
-	leastHonest   = 0.0 // right or doubted; wanted: 0.99
-	batteryTables = 640
+	leastRight  = 0.55 // wanted: 0.92
+	leastHonest = 0.57 // right or doubted; wanted: 0.99
 )
 
-var showTables = flag.String("battery", "", "print the tables of the battery that are not read right and whose traits hold all of these, split at \";\"")
+var showTables = flag.String("battery", "", "print the tables of the battery that are not read right and whose lines hold all of these, split at \";\"")
 
 // verdict is how a table was read.
 type verdict int
@@ -31,7 +32,7 @@ const (
 	readWrong
 )
 
-// outcome of reading one table.
+// judged is one table of the battery with how it was read.
 type judged struct {
 	*invented
 	text    string

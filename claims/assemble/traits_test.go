@@ -397,6 +397,8 @@ func (t *invented) corners() {
 	case value == "Group" && last > 0:
 		t.corner[0] = text
 		t.corner[last] = map[kind]string{byTime: t.when, byOutcome: "Parameter"}[stub[last].of]
+	case value == "outcome" && last > 0:
+		t.corner[0], t.corner[last] = text, "<" // over both
 	default:
 		t.corner[last] = text
 	}
