@@ -11,7 +11,7 @@ import (
 
 // mostBroken is how many pairs of a table and a change that alters no record
 // are read otherwise today. Wanted: 0.
-const mostBroken = 11
+const mostBroken = 10
 
 // told is a drawing with the paragraph that goes with it.
 type told struct {
@@ -150,17 +150,20 @@ func reverse(levels []level) {
 	}
 }
 
-// read gives the records that a table is read as, sorted, a line each.
+// read gives the records that a table is read as, sorted, a line each; back
+// gives renamed arms their old names.
 func (t *told) read(tb *testing.T, back map[string]string) []string {
 	text, _ := t.set()
 	var out []string
 	for _, m := range assemble.Study(paperOf(tb, t.methods, text), nil, catalog.Default()).Measures {
-		arm := m.ArmText
-		if s, ok := back[arm]; ok {
-			arm = s
+		names := []string{m.ArmText, m.Outcome, m.Condition}
+		for i, s := range names {
+			names[i] = plain(s)
+			if old, ok := back[names[i]]; ok {
+				names[i] = old
+			}
 		}
-		n := m.N.Text
-		out = append(out, strings.Join([]string{arm, plain(m.Outcome), m.Condition, m.Centre.String(), m.Mean.Text, m.Spread.Kind.String(), m.Spread.Text, n, m.Unit}, "; "))
+		out = append(out, strings.Join(append(names, m.Centre.String(), m.Mean.Text, m.Spread.Kind.String(), m.Spread.Text, m.N.Text, m.Unit), "; "))
 	}
 	slices.Sort(out)
 	return out
@@ -176,7 +179,7 @@ func TestInvariance(t *testing.T) {
 		want := base.read(t, nil)
 		back := map[string]string{}
 		for _, name := range base.arms {
-			back[rename(name)] = name
+			back[plain(rename(name))] = plain(name)
 		}
 		for _, c := range changes {
 			changed := unchanging()[i]
