@@ -42,7 +42,8 @@ type judged struct {
 	lines   []string // what was wanted and read of the figures that are not right
 }
 
-// judge reads a table and holds it against its records.
+// judge reads a table and holds it against its records. A figure that is not
+// read is excused where the study says why.
 func judge(t *testing.T, in *invented) *judged {
 	text, records := in.set()
 	study := assemble.Study(paperOf(t, in.methods, text), nil, catalog.Default())
@@ -60,30 +61,14 @@ func judge(t *testing.T, in *invented) *judged {
 	none := len(at) == 0 && (len(study.Problems) > 0 || len(study.Apart) > 0)
 	arms := map[*claims.Arm]int{}
 	for i := range records {
-		r := &records[i]
-		place := [2]int{r.row, r.col}
-		m := at[place]
-		delete(at, place)
-		if m == nil {
-			j.note("missing", none || excused[place], r, nil)
-			j.classes = append(j.classes, in.class(r, nil))
+		place := [2]int{records[i].row, records[i].col}
+		if m := at[place]; m != nil {
+			j.hold(&records[i], m, arms)
+			delete(at, place)
 			continue
 		}
-		if k, seen := arms[m.Arm]; seen && k != r.armIndex {
-			j.note("arm", !m.Doubt.Sure(), r, m)
-			j.classes = append(j.classes, "two arms are one")
-		} else if m.Arm != nil {
-			arms[m.Arm] = r.armIndex
-		}
-		if what := in.class(r, m); what != "" {
-			j.classes = append(j.classes, what)
-		}
-		for _, part := range in.miss(r, m) {
-			j.note(part, !m.Doubt.Sure(), r, m)
-		}
-		if m.Mean.Text != r.mean {
-			j.note("figure", !m.Doubt.Sure(), r, m)
-		}
+		j.note("missing", none || excused[place], &records[i], nil)
+		j.classes = append(j.classes, "no measure")
 	}
 	for _, m := range study.Measures { // those that are left
 		if m.Place.Table != "" && at[[2]int{m.Place.Row, m.Place.Col}] == m {
@@ -91,6 +76,26 @@ func judge(t *testing.T, in *invented) *judged {
 		}
 	}
 	return j
+}
+
+// hold holds a measure against its record; arms are those met so far.
+func (j *judged) hold(r *record, m *claims.Measure, arms map[*claims.Arm]int) {
+	wrong := j.miss(r, m)
+	if what := j.class(r, m); what != "" {
+		j.classes = append(j.classes, what)
+	}
+	if k, seen := arms[m.Arm]; seen && k != r.armIndex {
+		wrong = append(wrong, "arm")
+		j.classes = append(j.classes, "two arms are one")
+	} else if m.Arm != nil {
+		arms[m.Arm] = r.armIndex
+	}
+	if m.Mean.Text != r.mean {
+		wrong = append(wrong, "figure")
+	}
+	for _, part := range wrong {
+		j.note(part, !m.Doubt.Sure(), r, m)
+	}
 }
 
 // note keeps what is not right of one figure.
@@ -160,9 +165,6 @@ func shares(name string, all []*judged, of func(*judged) bool) string {
 // class says in few words what is wrong with a figure: what was read in the
 // place of arm, outcome and condition.
 func (d *drawing) class(r *record, m *claims.Measure) string {
-	if m == nil {
-		return "no measure"
-	}
 	what := func(s string) string {
 		for _, name := range d.arms {
 			if holds(s, name) {

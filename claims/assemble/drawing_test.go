@@ -89,10 +89,10 @@ type drawing struct {
 
 // record is what one figure of a drawing means, with the place of its cell.
 type record struct {
-	row, col                      int
-	arm, outcome, time            string
-	mean, spread, unit            string
-	armIndex, outcomeIndex, timeI int
+	row, col           int
+	arm, outcome, time string
+	mean               string
+	armIndex           int
 }
 
 // spot is a choice of one entry of each level.
@@ -227,16 +227,12 @@ func (s *setting) cell(row, col spot, c int) string {
 		at[k] = row[k] + col[k] // a level stands on one side only
 	}
 	mean, sd, low, high := s.figures(at)
-	r := record{row: s.row + 1, col: c, mean: mean, spread: sd, arm: s.arms[at[byArm]], outcome: s.outcomes[at[byOutcome]].name, unit: s.outcomes[at[byOutcome]].unit,
-		armIndex: at[byArm], outcomeIndex: at[byOutcome], timeI: at[byTime]}
+	r := record{row: s.row + 1, col: c, mean: mean, arm: s.arms[at[byArm]], outcome: s.outcomes[at[byOutcome]].name, armIndex: at[byArm]}
 	if s.times != nil {
 		r.time = s.times[at[byTime]]
 	}
 	if s.form == columns && at[byStat] == 1 {
 		return sd
-	}
-	if s.form == quartiles {
-		r.spread = low + ".." + high
 	}
 	s.records = append(s.records, r)
 	switch s.form {
