@@ -280,7 +280,7 @@ func (p *paper) named(s *sentence, tokens []numeral.Token) {
 		if t.Form == numeral.N && t.Number.Relation == extract.Equal {
 			list = append(list, t)
 			alike = alike && t.Number.Value == list[0].Number.Value
-			if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 {
+			if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 && !partly.MatchString(s.low) {
 				p.mentions = append(p.mentions, mention{s.text[max(0, i-60):i], t.Number})
 			}
 		}

@@ -268,6 +268,7 @@ var (
 	fateWords      = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
 	ofThose        = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
 	ofWhole        = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
+	ofTotal        = regexp.MustCompile(`\b(?:total|data|results|records|measurements|consist\w*|compos\w*|made up|number|sample|cohort|groups?|population) of\s+$`)
 	ofGroup        = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
 	oneOf          = regexp.MustCompile(`^[^;]*?\bor\b`)
 	partly         = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
@@ -322,7 +323,10 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 	if of && stageOf(s.low) < completed {
 		return nil, false
 	}
-	if fateWords.MatchString(low) || ofThose.MatchString(low) || ofWhole.MatchString(s.low[:q.start]) || !q.named && q.Value < 5 {
+	if p.opensNext(s, q, to) {
+		return nil, false
+	}
+	if fateWords.MatchString(toStop(s.low[q.end:])) || ofThose.MatchString(low) || ofAll(s.low[:q.start]) || !q.named && q.Value < 5 {
 		return nil, false
 	}
 	if found := names.in(rest); len(found) > 0 && strings.TrimSpace(rest[:found[0].start]) == "" && q.end < len(s.text) && s.text[q.end] == ' ' && !q.named {
@@ -355,6 +359,25 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 	return nil, strings.Contains(lowPhrase, "group") || strings.Contains(lowPhrase, " arm") || strings.HasPrefix(lowPhrase, "control") || strings.HasPrefix(lowPhrase, "placebo")
 }
 
+// opensNext reports whether a bracket stands between a number and the next one
+// that may be a size: "43 patients were assigned to the lamp group (n = 22)". The
+// words between them name the group of the next one.
+func (p *paper) opensNext(s *sentence, q size, to int) bool {
+	return to < len(s.text) && openBracket(s.text, to) > q.end && openBracket(s.text, q.start) < 0
+}
+
+// toStop is a text up to its first stop.
+func toStop(s string) string {
+	if i := strings.IndexAny(s, ",;.("); i >= 0 {
+		return s[:i]
+	}
+	return s
+}
+
+// ofAll reads "of the" before a number that others are a part of, but not "a
+// total of".
+func ofAll(before string) bool { return ofWhole.MatchString(before) && !ofTotal.MatchString(before) }
+
 // cutPhrase ends a phrase at a comma, "and" or the words of how long.
 func cutPhrase(s string) string {
 	if i := strings.Index(s, " for "); i > 0 {
@@ -382,7 +405,7 @@ func (p *paper) precedes(s *sentence, q size, from int, names *armNames) (*claim
 		return nil, false
 	}
 	text := strings.TrimRight(s.text[from:from+link[0]], " ,")
-	if !q.named && q.Value < 5 || ofWhole.MatchString(before) {
+	if !q.named && q.Value < 5 || ofAll(before) {
 		return nil, false
 	}
 	if !strings.HasSuffix(extract.Lower(text), "group") && !strings.HasSuffix(extract.Lower(text), "arm") && len(names.in(text)) == 0 {

@@ -65,7 +65,7 @@ func (w *sample) why(m *claims.Measure) string {
 // part, without naming a group they were in.
 func (p *paper) takesPart(s *sentence, q size) bool {
 	before, after := s.low[:q.start], s.low[q.end:]
-	if !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofWhole.MatchString(before) || perEach(after) || inGroup.MatchString(after) {
+	if !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofAll(before) || perEach(after) || inGroup.MatchString(after) {
 		return false
 	}
 	opens := strings.TrimSpace(before) == "" || strings.HasSuffix(before, "total of ") || strings.HasSuffix(before, "we studied ") || strings.HasSuffix(before, "we enrolled ") || strings.HasSuffix(before, "we recruited ")
