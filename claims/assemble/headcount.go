@@ -36,7 +36,7 @@ func (p *paper) headcounts() [][]headcount {
 	var out [][]headcount
 	for i := range p.sentences {
 		s := &p.sentences[i]
-		if s.place.Section == extract.Introduction || s.figure || planned(s.low) || !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
+		if s.place.Section == extract.Introduction || s.figure || !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
 			continue
 		}
 		if list := p.headsIn(s, names); len(list) > 0 {
@@ -57,6 +57,14 @@ type size struct {
 // countsIn lists the whole numbers of a sentence whose words do not make them
 // something else for certain.
 func (p *paper) countsIn(s *sentence) []size {
+	if s.counts == nil {
+		list := p.readCounts(s)
+		s.counts = &list
+	}
+	return *s.counts
+}
+
+func (p *paper) readCounts(s *sentence) []size {
 	tokens := numeral.Scan(s.text)
 	worded := wordedNumbers(s.text, s.low)
 	var out []size
@@ -111,14 +119,18 @@ func countRole(n numberrole.Number) bool {
 
 // headsIn reads the headcounts of one sentence.
 func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
+	if !dividing.MatchString(s.low) && !strings.Contains(s.low, "=") {
+		return nil
+	}
 	sizes := p.countsIn(s)
-	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
+	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || planned(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
 		return nil
 	}
 	if list := inOrder(s, sizes, names); list != nil {
 		return list
 	}
 	var out []headcount
+	k := stageOf(s.low)
 	for i, q := range sizes {
 		from, to := 0, len(s.text)
 		if i > 0 {
@@ -130,7 +142,6 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		if bothSexes(s.low, q.end) || !kept(s.low, q.start) {
 			continue
 		}
-		k := stageOf(s.low)
 		if k == 0 && !q.named && q.Value < 10 {
 			continue // some of whom something is told
 		}

@@ -205,11 +205,26 @@ func exception(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
 	return found[0], s.excepts
 }
 
-// fillN gives n from the methods to measures whose table prints none: n of
-// the group, n of every group, or a total that the groups divide exactly.
+// fillN gives n from captions and text to measures whose table prints none,
+// and each group the n that holds for it.
 func (p *paper) fillN() {
 	p.namedN()
-	p.captionN()
+	if p.lackN() {
+		p.captionN()
+		p.textN()
+	}
+	for a, list := range p.arms.n { // any order: each group has its own n
+		if len(list) > 0 && same(list) {
+			a.N = claims.Quantity{Number: list[0], Origin: claims.Printed, Why: "methods"}
+		}
+	}
+	p.armN()
+}
+
+// textN gives n from the text to measures without one: that of the whole
+// sample where all took part in everything, that of the group, that of every
+// group, or a total that the groups divide exactly.
+func (p *paper) textN() {
 	each, why := p.eachN()
 	said := p.saidN(p.headcounts())
 	whole := p.wholeSampleOf()
@@ -225,24 +240,8 @@ func (p *paper) fillN() {
 			}
 			continue
 		}
-		if m.Arm != nil {
-			if q := elsewhere[m.Arm]; q != nil {
-				m.N = *q
-				m.N.Why = "another table, of this group"
-				continue
-			}
-			if t := said[m.Arm]; t != nil {
-				if n, why, note := t.settle(); n.Known() {
-					n = p.ofSubgroup(n)
-					m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
-					m.Doubt.Add(note, reading.Slight)
-				}
-				continue
-			}
-			if n, ok := p.ownN(m.Arm); ok {
-				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
-				continue
-			}
+		if m.Arm != nil && p.groupN(m, elsewhere, said) {
+			continue
 		}
 		if c := p.design.controlN; c.Known() && m.Arm != nil && isControl(m.Arm) {
 			m.N = claims.Quantity{Number: c, Origin: claims.Printed, Why: "methods, of each control group"}
@@ -255,12 +254,38 @@ func (p *paper) fillN() {
 			}
 		}
 	}
-	for a, list := range p.arms.n { // any order: each group has its own n
-		if len(list) > 0 && same(list) {
-			a.N = claims.Quantity{Number: list[0], Origin: claims.Printed, Why: "methods"}
+}
+
+// groupN gives a measure the n of its group: from another table, from the
+// text. It reports whether either tells of the group, be it that they disagree.
+func (p *paper) groupN(m *claims.Measure, elsewhere map[*claims.Arm]*claims.Quantity, said map[*claims.Arm]*told) bool {
+	if q := elsewhere[m.Arm]; q != nil {
+		m.N = *q
+		m.N.Why = "another table, of this group"
+		return true
+	}
+	if t := said[m.Arm]; t != nil {
+		if n, why, note := t.settle(); n.Known() {
+			m.N = claims.Quantity{Number: p.ofSubgroup(n), Origin: claims.Printed, Why: why}
+			m.Doubt.Add(note, reading.Slight)
+		}
+		return true
+	}
+	n, ok := p.ownN(m.Arm)
+	if ok {
+		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
+	}
+	return ok
+}
+
+// lackN reports whether the tables leave n open, or print one for all groups.
+func (p *paper) lackN() bool {
+	for _, m := range p.study.Measures {
+		if !m.N.Known() || m.N.Why == "caption" || m.N.Why == "note" {
+			return true
 		}
 	}
-	p.armN()
+	return false
 }
 
 // namedN gives the n in brackets to the group whose name stands before them:
