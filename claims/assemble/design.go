@@ -37,7 +37,7 @@ func (p *paper) readDesign() {
 			continue
 		}
 		p.alpha(s)
-		if s.place.Section == extract.Results && stageOf(s.low) > 0 && strings.Contains(s.low, "each") {
+		if s.place.Section == extract.Results && strings.Contains(s.low, "each") && stageOf(s.low) > 0 {
 			p.sampleSizes(s, p.sizes(s, numeral.Scan(s.text)))
 		}
 		if s.place.Section != extract.Results {

@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -521,7 +522,7 @@ func (p *paper) saidN(lists [][]headcount) map[*claims.Arm]*told {
 		t.at[h.stage] = append(t.at[h.stage], h.n)
 		t.guessed = t.guessed || guess
 	}
-	tables := p.armsOfTables()
+	tables := unlike(p.armsOfTables())
 	for _, list := range lists {
 		for _, h := range list {
 			if h.arm != nil {
@@ -563,6 +564,22 @@ func (p *paper) armsOfTables() []tableArms {
 		out[i].arms = appendArm(out[i].arms, m.Arm)
 	}
 	return out
+}
+
+// unlike leaves out the tables that have the groups of one before them.
+func unlike(tables []tableArms) []tableArms {
+	seen := map[string]bool{}
+	return slices.DeleteFunc(tables, func(t tableArms) bool {
+		var k strings.Builder
+		for _, a := range t.arms {
+			fmt.Fprintf(&k, "%p ", a)
+		}
+		if seen[k.String()] {
+			return true
+		}
+		seen[k.String()] = true
+		return false
+	})
 }
 
 func appendArm(list []*claims.Arm, a *claims.Arm) []*claims.Arm {
