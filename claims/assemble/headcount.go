@@ -550,6 +550,11 @@ type tableArms struct {
 // that stand for all.
 func (p *paper) armsOfTables() []tableArms {
 	at := map[string]int{}
+	type armIn struct {
+		table int
+		arm   *claims.Arm
+	}
+	seen := map[armIn]bool{}
 	var out []tableArms
 	for _, m := range p.study.Measures {
 		if m.Arm == nil || wholeSample(m.Arm) {
@@ -561,7 +566,10 @@ func (p *paper) armsOfTables() []tableArms {
 			at[m.Place.Table] = i
 			out = append(out, tableArms{table: m.Place.Table})
 		}
-		out[i].arms = appendArm(out[i].arms, m.Arm)
+		if k := (armIn{i, m.Arm}); !seen[k] {
+			seen[k] = true
+			out[i].arms = append(out[i].arms, m.Arm)
+		}
 	}
 	return out
 }
@@ -582,15 +590,6 @@ func unlike(tables []tableArms) []tableArms {
 	})
 }
 
-func appendArm(list []*claims.Arm, a *claims.Arm) []*claims.Arm {
-	for _, b := range list {
-		if b == a {
-			return list
-		}
-	}
-	return append(list, a)
-}
-
 // leftOver gives the groups of tables that have as many as a list of
 // headcounts what the list does not give to a group by its name: the last one,
 // or all of them where all numbers are alike.
@@ -603,7 +602,7 @@ func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims
 		if h.arm == nil {
 			unknown = append(unknown, h)
 		} else {
-			known = appendArm(known, h.arm)
+			known = append(known, h.arm)
 		}
 	}
 	if len(list) < 2 || len(unknown) == 0 || len(known)+len(unknown) != len(list) || len(unknown) > 1 && !alike {
@@ -616,7 +615,7 @@ func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims
 		}
 		var rest []*claims.Arm
 		for _, a := range arms {
-			if !hasArm(known, a) {
+			if !slices.Contains(known, a) {
 				rest = append(rest, a)
 			}
 		}
@@ -627,15 +626,6 @@ func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims
 			give(a, unknown[i])
 		}
 	}
-}
-
-func hasArm(list []*claims.Arm, a *claims.Arm) bool {
-	for _, b := range list {
-		if b == a {
-			return true
-		}
-	}
-	return false
 }
 
 // settle chooses among what is said of a group: those analysed before those

@@ -252,6 +252,9 @@ func (p *paper) textN() {
 			if strings.HasPrefix(why, "total") {
 				m.N.Origin = claims.Derived
 			}
+			if strings.Contains(why, unequal) {
+				m.Doubt.Add("n is the total divided by the number of groups, which are not said to be equal", reading.Slight)
+			}
 		}
 	}
 }
@@ -358,6 +361,9 @@ func (p *paper) tableN() map[*claims.Arm]*claims.Quantity {
 	return n
 }
 
+// unequal is what is said of groups that are only taken to be equal.
+const unequal = ", not said to be equal"
+
 // eachN is the n that holds for every group.
 func (p *paper) eachN() (extract.Number, string) {
 	d := &p.design
@@ -371,8 +377,12 @@ func (p *paper) eachN() (extract.Number, string) {
 	if groups < 2 || !d.total.Known() || p.subdivided() {
 		return extract.Number{}, ""
 	}
-	if low := strings.ToLower(d.totalText); !(specimens.MatchString(low) && !people.MatchString(low)) && !p.equally() && !p.inOneSentence() {
-		return extract.Number{}, ""
+	low, guess := strings.ToLower(d.totalText), ""
+	if !(specimens.MatchString(low) && !people.MatchString(low)) && !p.equally() {
+		if !p.inOneSentence() {
+			return extract.Number{}, ""
+		}
+		guess = unequal
 	}
 	n := d.total.Value / groups
 	if n != float64(int(n)) || n < 3 {
@@ -380,7 +390,7 @@ func (p *paper) eachN() (extract.Number, string) {
 	}
 	out := d.total
 	out.Value, out.Text = n, itoa(int(n))
-	return out, "total divided by the number of groups: " + d.total.Text + " / " + d.groups.Text
+	return out, "total divided by the number of groups" + guess + ": " + d.total.Text + " / " + d.groups.Text
 }
 
 // specimens are dealt out in equal numbers where nothing else is said.
