@@ -246,7 +246,7 @@ func counted(low string) bool {
 
 // sampleSizes reads totals, numbers of groups and n of each group.
 func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
-	p.named(s, tokens)
+	p.namedSizes(s, tokens)
 	d := &p.study.Design
 	for _, q := range wordedNumbers(s.text, s.low) {
 		if otherThanSize(p.numbers(s), q.start, q.end) || unitNext(s.low[q.end:]) {
@@ -270,9 +270,9 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 	}
 }
 
-// named reads "n = 12": of each group where the words beside it say so, or
+// namedSizes reads "n = 12": of each group where the words beside it say so, or
 // where all groups that a sentence tells of have the same.
-func (p *paper) named(s *sentence, tokens []numeral.Token) {
+func (p *paper) namedSizes(s *sentence, tokens []numeral.Token) {
 	d := &p.study.Design
 	var list []numeral.Token
 	alike := true
