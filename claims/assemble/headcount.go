@@ -266,25 +266,40 @@ func phraseEnd(s string) string {
 var (
 	// dividing words make a sentence one that tells who was in which group.
 	dividing = regexp.MustCompile(`\b(?:assign|allocat|randomi[sz]|divided|enrol|recruit|includ|compris|consist|contain|compos|receiv|underw|complet|finish|analy[sz]|evaluat|studied|remain|leaving|treated|conclud|measur|there were|participat|follow)`)
-	grouped  = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
+	// grouped: of a group: "lamp group", "control".
+	grouped = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
 	// everyGroup tells of all groups at once.
-	everyGroup     = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
-	headNoun       = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
-	forward        = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with|allocated|assigned)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
-	backward       = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
-	lostWords      = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
-	keptWords      = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
+	everyGroup = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
+	// headNoun: what a number counts: "22 healthy adults".
+	headNoun = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
+	// forward: what leads from a number to its group: "22 patients were allocated to the …".
+	forward = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with|allocated|assigned)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
+	// backward: what leads from a group to its number: "the lamp group included …".
+	backward = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
+	// lostWords: of people who left.
+	lostWords = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
+	// keptWords: of those left after them.
+	keptWords = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
+	// analysedWords: see stage.
 	analysedWords  = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|analy[sz]ed|studied|included in the (?:\w+ )?analys[ie]s)\b`)
 	completedWords = regexp.MustCompile(`\b(?:completed|completing|finished|available|followed)\b`)
 	allottedWords  = regexp.MustCompile(`\b(?:assigned|allocated|randomi[sz]ed|randomly|divided|allotted|distributed|enrolled|recruited|consisted|comprised)\b`)
-	fateWords      = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
-	ofThose        = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
-	ofWhole        = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
-	ofTotal        = regexp.MustCompile(`\b(?:total|data|results|records|measurements|consist\w*|compos\w*|made up|number|sample|cohort|groups?|population) of\s+$`)
-	ofGroup        = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
-	oneOf          = regexp.MustCompile(`^[^;]*?\bor\b`)
-	partly         = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
-	sexes          = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
+	// fateWords: something is told of these people: they are a part of a group.
+	fateWords = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
+	// ofThose: "25 of those received …".
+	ofThose = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
+	// ofWhole: "of the 25 patients …".
+	ofWhole = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
+	// ofTotal: "a total of 25 patients".
+	ofTotal = regexp.MustCompile(`\b(?:total|data|results|records|measurements|consist\w*|compos\w*|made up|number|sample|cohort|groups?|population) of\s+$`)
+	// ofGroup: "15 of the control group".
+	ofGroup = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
+	// oneOf: "… to lamp or sham".
+	oneOf = regexp.MustCompile(`^[^;]*?\bor\b`)
+	// partly: of a part of the sample.
+	partly = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
+	// sexes: "12 men and 10 women".
+	sexes = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
 )
 
 // bothSexes reports whether a number counts one sex of a group.
