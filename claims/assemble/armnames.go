@@ -8,17 +8,16 @@ import (
 	"probity/claims"
 )
 
-// armNames finds the names of the groups in running text.
+// armNames finds the names of the groups in running text. A name is its words
+// joined by spaces, plurals as singulars.
 type armNames struct {
-	by   map[string][]armName // by first word, the longest first
-	all  []armName
-	arms []*claims.Arm
+	arm  map[string]*claims.Arm
+	by   map[string][]string // the names that hold a word
+	rare map[string][]string // each name by the one of its telling words that fewest names had before it
 }
 
-type armName struct {
-	words []string
-	arm   *claims.Arm
-}
+// mostWords is how many words a name in running text may have.
+const mostWords = 8
 
 // mentioned is a name found in a text.
 type mentioned struct {
@@ -29,28 +28,25 @@ type mentioned struct {
 // namesOfArms lists the names of the groups that have figures. A name that two
 // groups share is left out.
 func (p *paper) namesOfArms() *armNames {
-	out := &armNames{by: map[string][]armName{}}
-	owner := map[string]*claims.Arm{}
+	out := &armNames{arm: map[string]*claims.Arm{}, by: map[string][]string{}, rare: map[string][]string{}}
+	var order []string
 	add := func(a *claims.Arm, s string) {
 		words := nameWords(s)
-		if len(words) == 0 || len(words) > 8 {
+		if len(words) == 0 || len(words) > mostWords {
 			return
 		}
 		k := strings.Join(words, " ")
-		if b, ok := owner[k]; ok {
-			if b != a {
-				owner[k] = nil
-			}
-			return
+		if b, ok := out.arm[k]; !ok {
+			out.arm[k] = a
+			order = append(order, k)
+		} else if b != a {
+			out.arm[k] = nil
 		}
-		owner[k] = a
-		out.all = append(out.all, armName{words, a})
 	}
 	for _, a := range p.arms.arms {
 		if !p.arms.used[a] || wholeSample(a) {
 			continue
 		}
-		out.arms = append(out.arms, a)
 		for _, name := range append([]string{a.Name, a.Short}, a.Aliases...) {
 			add(a, name)
 			if long, ok := p.short[bareName(name)]; ok {
@@ -68,14 +64,33 @@ func (p *paper) namesOfArms() *armNames {
 			}
 		}
 	}
-	out.all = slices.DeleteFunc(out.all, func(n armName) bool { return owner[strings.Join(n.words, " ")] == nil })
-	for _, n := range out.all {
-		out.by[n.words[0]] = append(out.by[n.words[0]], n)
-	}
-	for _, list := range out.by { // any order: each list for itself
-		slices.SortStableFunc(list, func(a, b armName) int { return len(b.words) - len(a.words) })
+	for _, k := range order {
+		if out.arm[k] != nil {
+			out.list(k)
+		}
 	}
 	return out
+}
+
+// list enters a name under its telling words.
+func (n *armNames) list(k string) {
+	words := telltale(strings.Fields(k))
+	if len(words) == 0 {
+		return
+	}
+	rarest := words[0]
+	for _, w := range words {
+		if len(n.by[w]) < len(n.by[rarest]) {
+			rarest = w
+		}
+		n.by[w] = append(n.by[w], k)
+	}
+	n.rare[rarest] = append(n.rare[rarest], k)
+}
+
+// telltale leaves out the words that say nothing of a group.
+func telltale(words []string) []string {
+	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return plainWords[w] })
 }
 
 // bareName takes "group" off a name.
@@ -137,20 +152,18 @@ func (n *armNames) in(text string) []mentioned {
 	}
 	var out []mentioned
 	for i := 0; i < len(toks); {
-		step := 1
-		for _, name := range n.by[toks[i].w] {
-			k := len(name.words)
-			if i+k > len(toks) || !slices.EqualFunc(toks[i:i+k], name.words, func(t token, w string) bool { return t.w == w }) || broken(text[toks[i].end:max(toks[i].end, toks[i+k-1].start)]) {
-				continue
+		k, a := 0, (*claims.Arm)(nil)
+		name := ""
+		for j := i; j < len(toks) && j-i < mostWords && (j == i || !broken(text[toks[j-1].end:max(toks[j-1].end, toks[j].start)])); j++ {
+			name = strings.TrimPrefix(name+" "+toks[j].w, " ")
+			if b := n.arm[name]; b != nil && !(weakName(name) && !afterGroup(text, toks[i].start, toks[j].end)) {
+				k, a = j-i+1, b
 			}
-			if weakName(name.words) && !afterGroup(text, toks[i].start, toks[i+k-1].end) {
-				continue
-			}
-			out = append(out, mentioned{name.arm, toks[i].start, toks[i+k-1].end})
-			step = k
-			break
 		}
-		i += step
+		if a != nil {
+			out = append(out, mentioned{a, toks[i].start, toks[i+k-1].end})
+		}
+		i += max(k, 1)
 	}
 	return out
 }
@@ -164,8 +177,7 @@ func nameByte(s string, i int) bool {
 func broken(s string) bool { return strings.ContainsAny(s, ",;:()") || strings.Contains(s, ". ") }
 
 // weakName is a name of one letter, number or everyday word.
-func weakName(words []string) bool {
-	k := strings.Join(words, " ")
+func weakName(k string) bool {
 	switch k {
 	case "study", "treatment", "test", "patient", "subject", "case", "experimental", "active", "first", "second", "other", "men", "women":
 		return true
@@ -203,23 +215,32 @@ func (n *armNames) only(text string) *claims.Arm {
 	return nil
 }
 
-// like finds the one group that has all the words of a phrase in its name:
-// "lamp" and "lamp therapy".
+// like finds the one group whose name has all the telling words of a phrase, or
+// the phrase all of the name's: "lamp" and "lamp therapy".
 func (n *armNames) like(phrase string) *claims.Arm {
-	words := slices.DeleteFunc(nameWords(phrase), func(w string) bool { return plainWords[w] })
+	words := telltale(nameWords(phrase))
 	if len(words) == 0 || len(words) == 1 && len(words[0]) < 3 {
 		return nil
 	}
+	fewest := n.by[words[0]]
+	for _, w := range words[1:] {
+		if len(n.by[w]) < len(fewest) {
+			fewest = n.by[w]
+		}
+	}
+	names := slices.Clone(fewest)
+	for _, w := range words {
+		names = append(names, n.rare[w]...)
+	}
 	var best *claims.Arm
-	for _, name := range n.all {
-		theirs := slices.DeleteFunc(slices.Clone(name.words), func(w string) bool { return plainWords[w] })
-		if len(theirs) == 0 || name.arm == best || opposed(words, theirs) || !subset(words, theirs) && !subset(theirs, words) {
-			continue
+	for _, k := range names {
+		theirs := telltale(strings.Fields(k))
+		if a := n.arm[k]; a != best && !opposed(words, theirs) && (subset(words, theirs) || subset(theirs, words)) {
+			if best != nil {
+				return nil
+			}
+			best = a
 		}
-		if best != nil {
-			return nil
-		}
-		best = name.arm
 	}
 	return best
 }

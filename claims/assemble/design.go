@@ -37,7 +37,7 @@ func (p *paper) readDesign() {
 			continue
 		}
 		p.alpha(s)
-		if s.place.Section == extract.Results && stageOf(s.low) > 0 && strings.Contains(s.low, "each") {
+		if s.place.Section == extract.Results && strings.Contains(s.low, "each") && stageOf(s.low) > 0 {
 			p.sampleSizes(s, p.sizes(s, numeral.Scan(s.text)))
 		}
 		if s.place.Section != extract.Results {
@@ -246,7 +246,7 @@ func counted(low string) bool {
 
 // sampleSizes reads totals, numbers of groups and n of each group.
 func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
-	p.named(s, tokens)
+	p.namedSizes(s, tokens)
 	d := &p.study.Design
 	for _, q := range wordedNumbers(s.text, s.low) {
 		if otherThanSize(p.numbers(s), q.start, q.end) || unitNext(s.low[q.end:]) {
@@ -270,9 +270,9 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 	}
 }
 
-// named reads "n = 12": of each group where the words beside it say so, or
+// namedSizes reads "n = 12": of each group where the words beside it say so, or
 // where all groups that a sentence tells of have the same.
-func (p *paper) named(s *sentence, tokens []numeral.Token) {
+func (p *paper) namedSizes(s *sentence, tokens []numeral.Token) {
 	d := &p.study.Design
 	var list []numeral.Token
 	alike := true
@@ -280,7 +280,7 @@ func (p *paper) named(s *sentence, tokens []numeral.Token) {
 		if t.Form == numeral.N && t.Number.Relation == extract.Equal {
 			list = append(list, t)
 			alike = alike && t.Number.Value == list[0].Number.Value
-			if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 {
+			if i := strings.LastIndexByte(s.text[:t.Start], '('); i >= 0 && t.Start-i < 3 && !partly.MatchString(s.low) {
 				p.mentions = append(p.mentions, mention{s.text[max(0, i-60):i], t.Number})
 			}
 		}

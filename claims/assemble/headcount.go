@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -36,7 +37,7 @@ func (p *paper) headcounts() [][]headcount {
 	var out [][]headcount
 	for i := range p.sentences {
 		s := &p.sentences[i]
-		if s.place.Section == extract.Introduction || s.figure || planned(s.low) || !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
+		if s.place.Section == extract.Introduction || s.figure || !strings.ContainsAny(s.low, "0123456789") && !counted(s.low) {
 			continue
 		}
 		if list := p.headsIn(s, names); len(list) > 0 {
@@ -57,6 +58,14 @@ type size struct {
 // countsIn lists the whole numbers of a sentence whose words do not make them
 // something else for certain.
 func (p *paper) countsIn(s *sentence) []size {
+	if s.counts == nil {
+		list := p.readCounts(s)
+		s.counts = &list
+	}
+	return *s.counts
+}
+
+func (p *paper) readCounts(s *sentence) []size {
 	tokens := numeral.Scan(s.text)
 	worded := wordedNumbers(s.text, s.low)
 	var out []size
@@ -111,14 +120,18 @@ func countRole(n numberrole.Number) bool {
 
 // headsIn reads the headcounts of one sentence.
 func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
+	if !dividing.MatchString(s.low) && !strings.Contains(s.low, "=") {
+		return nil
+	}
 	sizes := p.countsIn(s)
-	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
+	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || planned(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
 		return nil
 	}
 	if list := inOrder(s, sizes, names); list != nil {
 		return list
 	}
 	var out []headcount
+	k := stageOf(s.low)
 	for i, q := range sizes {
 		from, to := 0, len(s.text)
 		if i > 0 {
@@ -130,7 +143,6 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		if bothSexes(s.low, q.end) || !kept(s.low, q.start) {
 			continue
 		}
-		k := stageOf(s.low)
 		if k == 0 && !q.named && q.Value < 10 {
 			continue // some of whom something is told
 		}
@@ -254,24 +266,40 @@ func phraseEnd(s string) string {
 var (
 	// dividing words make a sentence one that tells who was in which group.
 	dividing = regexp.MustCompile(`\b(?:assign|allocat|randomi[sz]|divided|enrol|recruit|includ|compris|consist|contain|compos|receiv|underw|complet|finish|analy[sz]|evaluat|studied|remain|leaving|treated|conclud|measur|there were|participat|follow)`)
-	grouped  = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
+	// grouped: of a group: "lamp group", "control".
+	grouped = regexp.MustCompile(`\b(?:group|arm|cohort|control|placebo|sham|intervention|treatment|experimental)s?\b`)
 	// everyGroup tells of all groups at once.
-	everyGroup     = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
-	headNoun       = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
-	forward        = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with|allocated|assigned)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
-	backward       = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
-	lostWords      = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
-	keptWords      = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
+	everyGroup = regexp.MustCompile(`\b(?:each|both|every|either|all|per|two|three|four|five|six|these)\b.*\b(?:group|arm|cohort)s?\b|\bgroups\b|\barms\b`)
+	// headNoun: what a number counts: "22 healthy adults".
+	headNoun = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,3}(?:patient|subject|participant|women|men|child|infant|animal|rat|mice|mouse|dog|rabbit|individual|adult|volunteer|student|people|person|case|eye|teeth|tooth|specimen|sample|implant|root|canal|file|instrument|knee|hip|limb|boy|girl|male|female|horse|pig|cow|sheep|lamb|calve|steer|bird|chick|site|molar|premolar|block|disc|disk)`)
+	// forward: what leads from a number to its group: "22 patients were allocated to the …".
+	forward = regexp.MustCompile(`^\s*(?:[\p{L}'’/-]+\s+){0,7}?(?:in|to|into|for|from|on|of|receiv\w+|underwent|undergoing|took|taking|treated with|given|with|allocated|assigned)\s+(?:either\s+|receive\s+|have\s+|undergo\s+|the\s+|an?\s+)*`)
+	// backward: what leads from a group to its number: "the lamp group included …".
+	backward = regexp.MustCompile(`(?:\b(?:included|includes|comprised|comprises|consisted of|contained|composed of|made up of|formed by|was|had|with|of|totalled)|[:,=–-])\s*(?:a total of\s+)?$`)
+	// lostWords: of people who left.
+	lostWords = regexp.MustCompile(`\b(?:exclu|withdr|dropped|drop-?\s?outs?\b|lost\b|left the|discontinu|did not|refus|declin|died|deaths?\b|non-?complet|missed|missing|not complete|incomplete|unable|stopped|events?\b|ineligib|attrition)`)
+	// keptWords: of those left after them.
+	keptWords = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|complet|analy[sz]|evaluat|resulting|therefore|thus|randomi[sz]|allocat|assign)`)
+	// analysedWords: see stage.
 	analysedWords  = regexp.MustCompile(`\b(?:leaving|remaining|remained|finally|final|analy[sz]ed|studied|included in the (?:\w+ )?analys[ie]s)\b`)
 	completedWords = regexp.MustCompile(`\b(?:completed|completing|finished|available|followed)\b`)
 	allottedWords  = regexp.MustCompile(`\b(?:assigned|allocated|randomi[sz]ed|randomly|divided|allotted|distributed|enrolled|recruited|consisted|comprised)\b`)
-	fateWords      = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
-	ofThose        = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
-	ofWhole        = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
-	ofGroup        = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
-	oneOf          = regexp.MustCompile(`^[^;]*?\bor\b`)
-	partly         = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
-	sexes          = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
+	// fateWords: something is told of these people: they are a part of a group.
+	fateWords = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
+	// ofThose: "25 of those received …".
+	ofThose = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
+	// ofWhole: "of the 25 patients …".
+	ofWhole = regexp.MustCompile(`\b(?:of|of the|of all|all|first|every|each)\s+$`)
+	// ofTotal: "a total of 25 patients".
+	ofTotal = regexp.MustCompile(`\b(?:total|data|results|records|measurements|consist\w*|compos\w*|made up|number|sample|cohort|groups?|population) of\s+$`)
+	// ofGroup: "15 of the control group".
+	ofGroup = regexp.MustCompile(`^\s*(?:[\p{L}’'/-]+\s+){0,3}?of\b`)
+	// oneOf: "… to lamp or sham".
+	oneOf = regexp.MustCompile(`^[^;]*?\bor\b`)
+	// partly: of a part of the sample.
+	partly = regexp.MustCompile(`\b(?:subset|sub-?sample|substudy|sub-study)`)
+	// sexes: "12 men and 10 women".
+	sexes = regexp.MustCompile(`^\s*(?:[\p{L}-]+\s+){0,2}(?:men|women|males?|females?|boys|girls|man|woman)\b`)
 )
 
 // bothSexes reports whether a number counts one sex of a group.
@@ -322,7 +350,10 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 	if of && stageOf(s.low) < completed {
 		return nil, false
 	}
-	if fateWords.MatchString(low) || ofThose.MatchString(low) || ofWhole.MatchString(s.low[:q.start]) || !q.named && q.Value < 5 {
+	if p.opensNext(s, q, to) {
+		return nil, false
+	}
+	if fateWords.MatchString(toStop(s.low[q.end:])) || ofThose.MatchString(low) || ofAll(s.low[:q.start]) || !q.named && q.Value < 5 {
 		return nil, false
 	}
 	if found := names.in(rest); len(found) > 0 && strings.TrimSpace(rest[:found[0].start]) == "" && q.end < len(s.text) && s.text[q.end] == ' ' && !q.named {
@@ -355,6 +386,25 @@ func (p *paper) follows(s *sentence, q size, to int, names *armNames) (*claims.A
 	return nil, strings.Contains(lowPhrase, "group") || strings.Contains(lowPhrase, " arm") || strings.HasPrefix(lowPhrase, "control") || strings.HasPrefix(lowPhrase, "placebo")
 }
 
+// opensNext reports whether a bracket stands between a number and the next one
+// that may be a size: "43 patients were assigned to the lamp group (n = 22)". The
+// words between them name the group of the next one.
+func (p *paper) opensNext(s *sentence, q size, to int) bool {
+	return to < len(s.text) && openBracket(s.text, to) > q.end && openBracket(s.text, q.start) < 0
+}
+
+// toStop is a text up to its first stop.
+func toStop(s string) string {
+	if i := strings.IndexAny(s, ",;.("); i >= 0 {
+		return s[:i]
+	}
+	return s
+}
+
+// ofAll reads "of the" before a number that others are a part of, but not "a
+// total of".
+func ofAll(before string) bool { return ofWhole.MatchString(before) && !ofTotal.MatchString(before) }
+
 // cutPhrase ends a phrase at a comma, "and" or the words of how long.
 func cutPhrase(s string) string {
 	if i := strings.Index(s, " for "); i > 0 {
@@ -382,7 +432,7 @@ func (p *paper) precedes(s *sentence, q size, from int, names *armNames) (*claim
 		return nil, false
 	}
 	text := strings.TrimRight(s.text[from:from+link[0]], " ,")
-	if !q.named && q.Value < 5 || ofWhole.MatchString(before) {
+	if !q.named && q.Value < 5 || ofAll(before) {
 		return nil, false
 	}
 	if !strings.HasSuffix(extract.Lower(text), "group") && !strings.HasSuffix(extract.Lower(text), "arm") && len(names.in(text)) == 0 {
@@ -487,7 +537,7 @@ func (p *paper) saidN(lists [][]headcount) map[*claims.Arm]*told {
 		t.at[h.stage] = append(t.at[h.stage], h.n)
 		t.guessed = t.guessed || guess
 	}
-	tables := p.armsOfTables()
+	tables := unlike(p.armsOfTables())
 	for _, list := range lists {
 		for _, h := range list {
 			if h.arm != nil {
@@ -515,6 +565,11 @@ type tableArms struct {
 // that stand for all.
 func (p *paper) armsOfTables() []tableArms {
 	at := map[string]int{}
+	type armIn struct {
+		table int
+		arm   *claims.Arm
+	}
+	seen := map[armIn]bool{}
 	var out []tableArms
 	for _, m := range p.study.Measures {
 		if m.Arm == nil || wholeSample(m.Arm) {
@@ -526,18 +581,28 @@ func (p *paper) armsOfTables() []tableArms {
 			at[m.Place.Table] = i
 			out = append(out, tableArms{table: m.Place.Table})
 		}
-		out[i].arms = appendArm(out[i].arms, m.Arm)
+		if k := (armIn{i, m.Arm}); !seen[k] {
+			seen[k] = true
+			out[i].arms = append(out[i].arms, m.Arm)
+		}
 	}
 	return out
 }
 
-func appendArm(list []*claims.Arm, a *claims.Arm) []*claims.Arm {
-	for _, b := range list {
-		if b == a {
-			return list
+// unlike leaves out the tables that have the groups of one before them.
+func unlike(tables []tableArms) []tableArms {
+	seen := map[string]bool{}
+	return slices.DeleteFunc(tables, func(t tableArms) bool {
+		var k strings.Builder
+		for _, a := range t.arms {
+			fmt.Fprintf(&k, "%p ", a)
 		}
-	}
-	return append(list, a)
+		if seen[k.String()] {
+			return true
+		}
+		seen[k.String()] = true
+		return false
+	})
 }
 
 // leftOver gives the groups of tables that have as many as a list of
@@ -552,7 +617,7 @@ func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims
 		if h.arm == nil {
 			unknown = append(unknown, h)
 		} else {
-			known = appendArm(known, h.arm)
+			known = append(known, h.arm)
 		}
 	}
 	if len(list) < 2 || len(unknown) == 0 || len(known)+len(unknown) != len(list) || len(unknown) > 1 && !alike {
@@ -565,7 +630,7 @@ func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims
 		}
 		var rest []*claims.Arm
 		for _, a := range arms {
-			if !hasArm(known, a) {
+			if !slices.Contains(known, a) {
 				rest = append(rest, a)
 			}
 		}
@@ -576,15 +641,6 @@ func (p *paper) leftOver(list []headcount, tables []tableArms, give func(*claims
 			give(a, unknown[i])
 		}
 	}
-}
-
-func hasArm(list []*claims.Arm, a *claims.Arm) bool {
-	for _, b := range list {
-		if b == a {
-			return true
-		}
-	}
-	return false
 }
 
 // settle chooses among what is said of a group: those analysed before those

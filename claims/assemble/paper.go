@@ -40,6 +40,7 @@ type sentence struct {
 	place  extract.Place
 	figure bool                 // of the caption of a figure: its letters name panels
 	roles  *[]numberrole.Number // of its numbers, once asked for
+	counts *[]size              // those that may count people or specimens, once asked for
 }
 
 // numbers tells what the numbers of a sentence are, read once.

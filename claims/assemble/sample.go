@@ -205,11 +205,26 @@ func exception(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
 	return found[0], s.excepts
 }
 
-// fillN gives n from the methods to measures whose table prints none: n of
-// the group, n of every group, or a total that the groups divide exactly.
+// fillN gives n from captions and text to measures whose table prints none,
+// and each group the n that holds for it.
 func (p *paper) fillN() {
 	p.namedN()
-	p.captionN()
+	if p.lackN() {
+		p.captionN()
+		p.textN()
+	}
+	for a, list := range p.arms.n { // any order: each group has its own n
+		if len(list) > 0 && same(list) {
+			a.N = claims.Quantity{Number: list[0], Origin: claims.Printed, Why: "methods"}
+		}
+	}
+	p.armN()
+}
+
+// textN gives n from the text to measures without one: that of the whole
+// sample where all took part in everything, that of the group, that of every
+// group, or a total that the groups divide exactly.
+func (p *paper) textN() {
 	each, why := p.eachN()
 	said := p.saidN(p.headcounts())
 	whole := p.wholeSampleOf()
@@ -225,24 +240,8 @@ func (p *paper) fillN() {
 			}
 			continue
 		}
-		if m.Arm != nil {
-			if q := elsewhere[m.Arm]; q != nil {
-				m.N = *q
-				m.N.Why = "another table, of this group"
-				continue
-			}
-			if t := said[m.Arm]; t != nil {
-				if n, why, note := t.settle(); n.Known() {
-					n = p.ofSubgroup(n)
-					m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
-					m.Doubt.Add(note, reading.Slight)
-				}
-				continue
-			}
-			if n, ok := p.ownN(m.Arm); ok {
-				m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
-				continue
-			}
+		if m.Arm != nil && p.groupN(m, elsewhere, said) {
+			continue
 		}
 		if c := p.design.controlN; c.Known() && m.Arm != nil && isControl(m.Arm) {
 			m.N = claims.Quantity{Number: c, Origin: claims.Printed, Why: "methods, of each control group"}
@@ -253,14 +252,43 @@ func (p *paper) fillN() {
 			if strings.HasPrefix(why, "total") {
 				m.N.Origin = claims.Derived
 			}
+			if strings.Contains(why, unequal) {
+				m.Doubt.Add("n is the total divided by the number of groups, which are not said to be equal", reading.Slight)
+			}
 		}
 	}
-	for a, list := range p.arms.n { // any order: each group has its own n
-		if len(list) > 0 && same(list) {
-			a.N = claims.Quantity{Number: list[0], Origin: claims.Printed, Why: "methods"}
+}
+
+// groupN gives a measure the n of its group: from another table, from the
+// text. It reports whether either tells of the group, be it that they disagree.
+func (p *paper) groupN(m *claims.Measure, elsewhere map[*claims.Arm]*claims.Quantity, said map[*claims.Arm]*told) bool {
+	if q := elsewhere[m.Arm]; q != nil {
+		m.N = *q
+		m.N.Why = "another table, of this group"
+		return true
+	}
+	if t := said[m.Arm]; t != nil {
+		if n, why, note := t.settle(); n.Known() {
+			m.N = claims.Quantity{Number: p.ofSubgroup(n), Origin: claims.Printed, Why: why}
+			m.Doubt.Add(note, reading.Slight)
+		}
+		return true
+	}
+	n, ok := p.ownN(m.Arm)
+	if ok {
+		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
+	}
+	return ok
+}
+
+// lackN reports whether the tables leave n open, or print one for all groups.
+func (p *paper) lackN() bool {
+	for _, m := range p.study.Measures {
+		if !m.N.Known() || m.N.Why == "caption" || m.N.Why == "note" {
+			return true
 		}
 	}
-	p.armN()
+	return false
 }
 
 // namedN gives the n in brackets to the group whose name stands before them:
@@ -333,6 +361,9 @@ func (p *paper) tableN() map[*claims.Arm]*claims.Quantity {
 	return n
 }
 
+// unequal is what is said of groups that are only taken to be equal.
+const unequal = ", not said to be equal"
+
 // eachN is the n that holds for every group.
 func (p *paper) eachN() (extract.Number, string) {
 	d := &p.design
@@ -346,8 +377,12 @@ func (p *paper) eachN() (extract.Number, string) {
 	if groups < 2 || !d.total.Known() || p.subdivided() {
 		return extract.Number{}, ""
 	}
-	if low := strings.ToLower(d.totalText); !(specimens.MatchString(low) && !people.MatchString(low)) && !p.equally() && !p.inOneSentence() {
-		return extract.Number{}, ""
+	low, guess := strings.ToLower(d.totalText), ""
+	if !(specimens.MatchString(low) && !people.MatchString(low)) && !p.equally() {
+		if !p.inOneSentence() {
+			return extract.Number{}, ""
+		}
+		guess = unequal
 	}
 	n := d.total.Value / groups
 	if n != float64(int(n)) || n < 3 {
@@ -355,7 +390,7 @@ func (p *paper) eachN() (extract.Number, string) {
 	}
 	out := d.total
 	out.Value, out.Text = n, itoa(int(n))
-	return out, "total divided by the number of groups: " + d.total.Text + " / " + d.groups.Text
+	return out, "total divided by the number of groups" + guess + ": " + d.total.Text + " / " + d.groups.Text
 }
 
 // specimens are dealt out in equal numbers where nothing else is said.

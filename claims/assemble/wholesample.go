@@ -22,11 +22,12 @@ type sample struct {
 // "48 healthy women took part". Those analysed come before those who entered;
 // where a stage names several numbers, the one named most often holds.
 func (p *paper) wholeSampleOf() sample {
-	out := sample{crossed: p.says(crossing, crossedNot), single: !p.says(groupWords, nil)}
+	out := sample{crossed: p.says([]string{"cross", "split-mouth", "own control"}, crossing, crossedNot),
+		single: !p.says([]string{"group", "arm", "random", "control", "cohort"}, groupWords, nil)}
 	var at [stages][]extract.Number
 	for i := range p.sentences {
 		s := &p.sentences[i]
-		if s.place.Section == extract.Introduction || s.place.Section == extract.InTable || s.figure || planned(s.low) || asked.MatchString(s.low) {
+		if s.place.Section == extract.Introduction || s.place.Section == extract.InTable || s.figure || !hasAny(s.low, peopleNouns...) || asked.MatchString(s.low) || planned(s.low) {
 			continue
 		}
 		for _, q := range p.countsIn(s) {
@@ -65,7 +66,7 @@ func (w *sample) why(m *claims.Measure) string {
 // part, without naming a group they were in.
 func (p *paper) takesPart(s *sentence, q size) bool {
 	before, after := s.low[:q.start], s.low[q.end:]
-	if !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofWhole.MatchString(before) || perEach(after) || inGroup.MatchString(after) {
+	if !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofAll(before) || perEach(after) || inGroup.MatchString(after) {
 		return false
 	}
 	opens := strings.TrimSpace(before) == "" || strings.HasSuffix(before, "total of ") || strings.HasSuffix(before, "we studied ") || strings.HasSuffix(before, "we enrolled ") || strings.HasSuffix(before, "we recruited ")
@@ -107,13 +108,14 @@ func usual(list []extract.Number) extract.Number {
 }
 
 // says reports whether title, abstract or methods have words of one kind, in a
-// sentence without those of another.
-func (p *paper) says(words, but *regexp.Regexp) bool {
+// sentence without those of another. Sentences without any of some words, quick
+// to find, have none of that kind.
+func (p *paper) says(any []string, words, but *regexp.Regexp) bool {
 	for i := range p.sentences {
 		s := &p.sentences[i]
 		switch s.place.Section {
 		case "title", extract.Abstract, extract.Methods:
-			if words.MatchString(s.low) && (but == nil || !but.MatchString(s.low)) {
+			if hasAny(s.low, any...) && words.MatchString(s.low) && (but == nil || !but.MatchString(s.low)) {
 				return true
 			}
 		}
@@ -121,8 +123,11 @@ func (p *paper) says(words, but *regexp.Regexp) bool {
 	return false
 }
 
+// peopleNouns are those of headPeople.
+var peopleNouns = strings.Split("patients subjects participants women men children infants animals rats mice dogs rabbits individuals adults volunteers students people persons males females boys girls horses pigs cows sheep lambs goats cats calves athletes players nurses adolescents residents runners cyclists", " ")
+
 var (
-	headPeople = regexp.MustCompile(`^\s+(?:[\p{L}-]+,?\s+){0,6}?(?:patients|subjects|participants|women|men|children|infants|animals|rats|mice|dogs|rabbits|individuals|adults|volunteers|students|people|persons|males|females|boys|girls|horses|pigs|cows|sheep|lambs|goats|cats|calves|athletes|players|nurses|adolescents|residents|runners|cyclists)\b`)
+	headPeople = regexp.MustCompile(`^\s+(?:[\p{L}-]+,?\s+){0,6}?(?:` + strings.Join(peopleNouns, "|") + `)\b`)
 	among      = regexp.MustCompile(`\b(?:in|on|comprising|enrolled|recruited|selected|studied|involving|among|with|of)\s+$`)
 	tookPart   = regexp.MustCompile(`^[^;]*?\b(?:participated|took part|were enrolled|was enrolled|were recruited|were included|were studied|completed|were randomi[sz]ed|were analy[sz]ed|volunteered|were used|were investigated|were examined|were selected|were exposed)\b`)
 	inGroup    = regexp.MustCompile(`^\s+(?:[\p{L}-]+\s+){0,5}?(?:in|to|from|of|received|receiving) (?:the |a )?(?:[\p{L}-]+\s+){0,3}?(?:group|arm|cohort)\b`)
