@@ -20,6 +20,7 @@ func (t *table) told() {
 		t.marks = append(t.marks, more...)
 	}
 	t.spread = spreadIn(t.marks)
+	t.adjusted = t.says(t.caption, adjusted)
 }
 
 // strongMarks lists the marks of centre and spread in running words.
@@ -28,7 +29,7 @@ func strongMarks(cat *catalog.Catalog, s string) []string {
 	for _, m := range cat.Marks(s) {
 		word := s[m.Start:m.End]
 		switch m.Row.Kind {
-		case "sd", "se", "iqr", "median", "ci95", "count":
+		case "sd", "se", "iqr", "median", "ci95", "count", "cv":
 			if len(word) > 1 {
 				out = append(out, m.Row.Kind)
 			}
@@ -128,11 +129,16 @@ func pairKind(marks []string) string {
 	return ""
 }
 
+// singleKind gives the kind of a single figure beside a centre; "unstated" for
+// a coefficient of variation, which is none.
 func singleKind(marks []string) string {
 	for _, m := range marks {
 		if m == "sd" || m == "se" {
 			return m
 		}
+	}
+	if contains(marks, "cv") {
+		return claims.NotStated.String()
 	}
 	for _, m := range marks {
 		if m == "iqr" || m == "ci95" {

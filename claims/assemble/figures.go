@@ -18,6 +18,9 @@ import (
 // measured is the reading that figures are centres with their spread.
 const measured = "measure"
 
+// adjusted is what words say of means that a model or a transformation gave.
+const adjusted = "adjusted"
+
 // enough is the least that must speak for another reading, and ahead the least
 // by which it must beat that of measures: an innocent word tells little.
 const (
@@ -65,7 +68,11 @@ func (t *table) weighLabels(b *reading.Ballot[string], labels []*label) {
 		if m.End <= inner {
 			w *= outerShare
 		}
-		b.For(m.Row.Kind, w, "the words “"+text[m.Start:m.End]+"”")
+		why := "the words “" + text[m.Start:m.End] + "”"
+		b.For(m.Row.Kind, w, why)
+		if m.Row.Kind == adjusted {
+			b.For(measured, w, why)
+		}
 	}
 }
 
@@ -179,8 +186,8 @@ func (t *table) otherLine(a *axis, f forms, limited bool) {
 	}
 	b := reading.Ballot[string]{Candidates: slices.Clone(a.words.Candidates)}
 	f.weigh(&b)
-	if limited && b.Score("effect") > 0 {
-		b.For("effect", 1, "an interval beside it")
+	if b.Score("effect") > 0 && (limited || f.centred*2 > f.all) {
+		b.For("effect", 1, "printed with an interval")
 	}
 	if kind := other(&b).Value; kind != "" {
 		a.role = apartKinds[kind]
@@ -230,4 +237,15 @@ func (t *table) says(l *label, kind string) bool {
 		}
 	}
 	return false
+}
+
+// adjustedAt reports whether the words over or beside a cell, or the caption
+// where they name no mean, say that it comes from a model or a transformation:
+// "Least-squares mean (SE)".
+func (t *table) adjustedAt(r, c int) bool {
+	row, col := &t.row[r].words, &t.col[c].words
+	if row.Score(adjusted)+col.Score(adjusted) > 0 {
+		return true
+	}
+	return t.adjusted && row.Score(measured)+col.Score(measured) == 0
 }

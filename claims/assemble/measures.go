@@ -104,6 +104,7 @@ func (t *table) emit(parts map[string]part) {
 	t.spreadOf(m, p, parts)
 	t.lettersOf(m, p, parts)
 	t.meaning(m, p)
+	m.Adjusted = m.Adjusted || t.adjustedAt(p.r, p.c)
 	t.sizeOf(m, p)
 	m.Doubt.Add(p.read.Note, reading.Slight)
 	t.nameWhole(m)
@@ -202,7 +203,9 @@ func (t *table) meaning(m *claims.Measure, p part) {
 		low := strings.ToLower(l.clean)
 		m.Change = m.Change || d.role != roleArm && (strings.HasPrefix(low, "change") || strings.HasPrefix(low, "delta") || strings.HasPrefix(low, "dif") || strings.HasPrefix(l.clean, "Δ") && l.outcome == nil)
 	}
-	if len(arm) > 0 {
+	if sample := t.col[p.c].sample; sample != "" {
+		m.ArmText = sample
+	} else if len(arm) > 0 {
 		m.ArmText = joinClean(arm, " ")
 		m.Arm = t.armOf(arm[0].clean, m.ArmText, t.g.cell(p.r, p.c).Place)
 		t.traits(m.Arm, p)

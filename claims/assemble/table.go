@@ -33,7 +33,8 @@ type table struct {
 	capOut    *named
 	capCond   *string
 	sizeTexts *[]sizeText
-	scored    int // whether its figures are called scores: 1 no, 2 yes
+	scored    int  // whether its figures are called scores: 1 no, 2 yes
+	adjusted  bool // its caption speaks of adjusted means
 	spread    string
 	legend    *claims.Legend
 	marks     []string // of caption and notes

@@ -101,7 +101,7 @@ type Phrase struct {
 // headed so, or what a row so called is.
 type Label struct {
 	Words  string
-	Kind   string // "arm-head", "outcome-head", "condition-head", "condition", "arm", "apart", "counts"
+	Kind   string // "arm-head", "outcome-head", "condition-head", "condition", "arm", "whole", "apart", "counts"
 	Source string
 }
 
