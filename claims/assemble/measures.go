@@ -1,6 +1,8 @@
 package assemble
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -19,6 +21,7 @@ type part struct {
 // of print.
 func (t *table) measures() {
 	g := t.g
+	from := len(t.study.Apart)
 	type key [2]int
 	groups := map[key]map[string]part{}
 	var order []key
@@ -50,6 +53,9 @@ func (t *table) measures() {
 	for _, k := range order {
 		t.emit(groups[k])
 	}
+	slices.SortStableFunc(t.study.Apart[from:], func(a, b claims.Apart) int {
+		return cmp.Or(cmp.Compare(a.Place.Row, b.Place.Row), cmp.Compare(a.Place.Col, b.Place.Col))
+	})
 }
 
 // cellRole is what a cell is of its measure: the mark of its row, or else of
