@@ -3,6 +3,7 @@ package assemble
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"probity/claims/catalog"
 	"probity/claims/reading"
@@ -162,7 +163,7 @@ func other(b *reading.Ballot[string]) reading.Candidate[string] {
 func (t *table) otherLines() {
 	for c := range t.col {
 		if !t.g.stub[c] {
-			t.otherLine(&t.col[c], t.formsIn(-1, c), c+1 < len(t.col) && t.col[c+1].role == "ci95")
+			t.otherLine(&t.col[c], t.formsIn(-1, c), t.limitedBeside(c))
 		}
 	}
 	t.changes(t.col)
@@ -186,12 +187,31 @@ func (t *table) otherLine(a *axis, f forms, limited bool) {
 	}
 	b := reading.Ballot[string]{Candidates: slices.Clone(a.words.Candidates)}
 	f.weigh(&b)
-	if b.Score("effect") > 0 && (limited || f.centred*2 > f.all) {
+	if e := b.Score("effect"); e > 0 && limited || e >= 2 && f.centred*2 > f.all {
 		b.For("effect", 1, "printed with an interval")
 	}
 	if kind := other(&b).Value; kind != "" {
 		a.role = apartKinds[kind]
 	}
+}
+
+// limitedBeside reports whether a column of intervals follows column c, which is
+// not one of several that are lettered: "B | 95% CI" is a coefficient, and "A |
+// 95% CI | B | 95% CI" are groups.
+func (t *table) limitedBeside(c int) bool {
+	if c+1 >= len(t.col) || t.col[c+1].role != "ci95" || len(t.col[c].labels) == 0 {
+		return false
+	}
+	for k := range t.col {
+		n := len(t.col[k].labels)
+		if k == c || n == 0 {
+			continue
+		}
+		if s, own := t.col[k].labels[n-1].text, t.col[c].labels[len(t.col[c].labels)-1].text; s != own && len(s) == 1 && len(own) == 1 && unicode.IsUpper(rune(s[0])) && t.col[k].data() {
+			return false
+		}
+	}
+	return true
 }
 
 // changes takes a difference for a change of its group where it stands among

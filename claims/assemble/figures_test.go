@@ -201,6 +201,20 @@ var figureForms = []struct{ name, table, read, apart string }{
 		``, `
 		0.97 (0.94–0.99): an effect or a coefficient
 		0.91 (0.79–0.95): an effect or a coefficient`},
+	{"a coefficient B is no group B", `
+		Intention to use the file again
+		# Factor | B | 95% CI | P-value
+		Group | -0.92 | -1.64;-0.19 | .01
+		Age | 0.02 | -0.01;0.05 | .30`,
+		``, `
+		-1.64;-0.19: a spread without its centre
+		-0.01;0.05: a spread without its centre`},
+	{"a group B beside a group A", `
+		Mean torque (N·cm)
+		# Tip | A | 95% CI | B | 95% CI
+		D1 | 1.21 | 1.15–1.27 | 0.98 | 0.91–1.05`, `
+		1.21 ci95 1.15..1.27
+		0.98 ci95 0.91..1.05`, ``},
 	{"an interval's heading is no figure", `
 		Torque, mean ± SD
 		# Group | Torque (N·cm)
