@@ -20,6 +20,7 @@ func (t *table) told() {
 		t.marks = append(t.marks, more...)
 	}
 	t.spread = spreadIn(t.marks)
+	t.adjusted = t.says(t.caption, adjusted)
 }
 
 // strongMarks lists the marks of centre and spread in running words.
@@ -28,7 +29,7 @@ func strongMarks(cat *catalog.Catalog, s string) []string {
 	for _, m := range cat.Marks(s) {
 		word := s[m.Start:m.End]
 		switch m.Row.Kind {
-		case "sd", "se", "iqr", "median", "ci95", "count":
+		case "sd", "se", "iqr", "median", "ci95", "count", "cv", "mad":
 			if len(word) > 1 {
 				out = append(out, m.Row.Kind)
 			}
@@ -105,9 +106,10 @@ func (t *table) kindOf(m *claims.Measure, p part, pair bool) {
 			kind, why = pairKind(t.marks), t.why
 		}
 	default:
-		kind = singleKind(near)
+		near = append(near, t.noSpreads(p)...)
+		kind = besideKind(near, p.read.Sign)
 		if kind == "" {
-			kind, why = singleKind(t.marks), t.why
+			kind, why = besideKind(t.marks, p.read.Sign), t.why
 		}
 		if kind == "" && p.read.Sign != "/" {
 			kind, why = t.study.Design.SpreadKind.String(), t.study.Design.SpreadWhy
@@ -126,6 +128,38 @@ func pairKind(marks []string) string {
 		}
 	}
 	return ""
+}
+
+// noSpreads lists the marks of figures that are printed like a spread and are
+// none of its kinds, in the labels of a cell: "median ± MAD", "mean (CV%)".
+func (t *table) noSpreads(p part) []string {
+	var out []string
+	for _, a := range []*axis{&t.row[p.r], &t.col[p.c]} {
+		for _, l := range a.labels {
+			for _, m := range t.ls.cat.Marks(l.text) {
+				if m.Row.Kind == "cv" || m.Row.Kind == "mad" {
+					out = append(out, m.Row.Kind)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// besideKind gives the kind of a single figure beside a centre, printed with
+// sign: that of singleKind, but "unstated" for a coefficient of variation or an
+// absolute deviation, which are none, and after ± the range of quartiles only
+// about a median: quartiles are names of groups as well.
+func besideKind(marks []string, sign string) string {
+	kind := singleKind(marks)
+	switch {
+	case kind == "sd" || kind == "se":
+	case contains(marks, "cv") || contains(marks, "mad"):
+		return claims.NotStated.String()
+	case kind == "iqr" && sign == "±" && !contains(marks, "median"):
+		return ""
+	}
+	return kind
 }
 
 func singleKind(marks []string) string {

@@ -14,6 +14,7 @@ type axis struct {
 	labels []*label // from the outside in
 	role   string   // "mean", "sd", "n", "p" …; "" where it holds whole measures
 	marks  []string // kinds of marks that hold for its figures, nearest first
+	sample string   // the name of the whole sample, where its figures are of no group
 	live   bool     // its figures may be measures
 	block  int      // rows or columns that make one measure together
 	n      extract.Number
@@ -65,12 +66,81 @@ func (t *table) axes() {
 		}
 		a.fill()
 	}
+	t.samples()
 	t.contradicted()
 	t.otherLines()
 	t.spreadsBelow()
 	t.lettersColumns()
 	blocks(t.col, func(c int) bool { return g.stub[c] })
 	blocks(t.row, func(r int) bool { return r < g.head || t.row[r].role == "other" })
+}
+
+// samples finds the columns of the whole sample, "Total", which stand beside
+// those of the groups; beside outcomes a total is an outcome, and so is a row of
+// totals under the heading of what is added up.
+func (t *table) samples() {
+	for c := range t.col {
+		a := &t.col[c]
+		name := t.wholeIn(a)
+		if name == "" {
+			continue
+		}
+		if a.role == "other" {
+			a.named(name)
+		}
+		if !t.amongOutcomes(c) {
+			a.sample = name
+		}
+	}
+	for r := t.g.head; r < len(t.row); r++ {
+		if a := &t.row[r]; a.role == "other" && len(a.labels) > 1 && t.wholeIn(a) != "" {
+			a.named(t.wholeIn(a))
+		}
+	}
+}
+
+// named makes an axis with the mark of a total one of that name.
+func (a *axis) named(name string) {
+	a.role = ""
+	a.marks = slices.DeleteFunc(a.marks, func(m string) bool { return m == "other" })
+	for i, l := range a.labels {
+		if l.has("other") && l.clean == "" {
+			own := *l
+			own.clean, own.whole = name, false
+			own.marks = slices.DeleteFunc(slices.Clone(l.marks), func(m string) bool { return m == "other" })
+			a.labels[i] = &own
+		}
+	}
+}
+
+// wholeIn gives the name of the whole sample that a label of an axis is, ""
+// if none is.
+func (t *table) wholeIn(a *axis) string {
+	for _, l := range a.labels {
+		m := t.ls.cat.FindLabels(l.text)
+		if len(m) > 0 && m[0].Row.Kind == "whole" && m[0].Start == 0 && (l.clean == "" || t.ls.cat.Label(l.clean) == "whole") {
+			return l.text[:m[0].End]
+		}
+	}
+	return ""
+}
+
+// amongOutcomes reports whether most of the other headings in the row of column
+// c's name outcomes.
+func (t *table) amongOutcomes(c int) bool {
+	outcomes, others := 0, 0
+	for k := range t.col {
+		n := len(t.col[k].labels)
+		if k == c || n == 0 || t.g.stub[k] {
+			continue
+		}
+		if l := t.col[k].labels[n-1]; l.outcome != nil || l.unit != "" {
+			outcomes++
+		} else if !l.whole {
+			others++
+		}
+	}
+	return outcomes > others
 }
 
 // spreadsBelow finds rows that have no label and only figures in brackets or
@@ -435,6 +505,10 @@ func (t *table) livelyColumns() {
 		any = any || a.live
 	}
 	for c := range t.col {
+		if t.col[c].sample != "" {
+			t.col[c].live = false
+			continue
+		}
 		t.col[c].live = !t.g.stub[c] && t.col[c].data() && (t.col[c].live || !any) && t.g.filled[c] > 0
 	}
 }

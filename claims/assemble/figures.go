@@ -3,6 +3,7 @@ package assemble
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"probity/claims/catalog"
 	"probity/claims/reading"
@@ -17,6 +18,9 @@ import (
 
 // measured is the reading that figures are centres with their spread.
 const measured = "measure"
+
+// adjusted is what words say of means that a model or a transformation gave.
+const adjusted = "adjusted"
 
 // enough is the least that must speak for another reading, and ahead the least
 // by which it must beat that of measures: an innocent word tells little.
@@ -65,7 +69,11 @@ func (t *table) weighLabels(b *reading.Ballot[string], labels []*label) {
 		if m.End <= inner {
 			w *= outerShare
 		}
-		b.For(m.Row.Kind, w, "the words “"+text[m.Start:m.End]+"”")
+		why := "the words “" + text[m.Start:m.End] + "”"
+		b.For(m.Row.Kind, w, why)
+		if m.Row.Kind == adjusted {
+			b.For(measured, w, why)
+		}
 	}
 }
 
@@ -155,7 +163,7 @@ func other(b *reading.Ballot[string]) reading.Candidate[string] {
 func (t *table) otherLines() {
 	for c := range t.col {
 		if !t.g.stub[c] {
-			t.otherLine(&t.col[c], t.formsIn(-1, c), c+1 < len(t.col) && t.col[c+1].role == "ci95")
+			t.otherLine(&t.col[c], t.formsIn(-1, c), t.limitedBeside(c))
 		}
 	}
 	t.changes(t.col)
@@ -179,12 +187,31 @@ func (t *table) otherLine(a *axis, f forms, limited bool) {
 	}
 	b := reading.Ballot[string]{Candidates: slices.Clone(a.words.Candidates)}
 	f.weigh(&b)
-	if limited && b.Score("effect") > 0 {
-		b.For("effect", 1, "an interval beside it")
+	if e := b.Score("effect"); e > 0 && limited || e >= 2 && f.centred*2 > f.all {
+		b.For("effect", 1, "printed with an interval")
 	}
 	if kind := other(&b).Value; kind != "" {
 		a.role = apartKinds[kind]
 	}
+}
+
+// limitedBeside reports whether a column of intervals follows column c, which is
+// not one of several that are lettered: "B | 95% CI" is a coefficient, and "A |
+// 95% CI | B | 95% CI" are groups.
+func (t *table) limitedBeside(c int) bool {
+	if c+1 >= len(t.col) || t.col[c+1].role != "ci95" || len(t.col[c].labels) == 0 {
+		return false
+	}
+	for k := range t.col {
+		n := len(t.col[k].labels)
+		if k == c || n == 0 {
+			continue
+		}
+		if s, own := t.col[k].labels[n-1].text, t.col[c].labels[len(t.col[c].labels)-1].text; s != own && len(s) == 1 && len(own) == 1 && unicode.IsUpper(rune(s[0])) && t.col[k].data() {
+			return false
+		}
+	}
+	return true
 }
 
 // changes takes a difference for a change of its group where it stands among
@@ -230,4 +257,15 @@ func (t *table) says(l *label, kind string) bool {
 		}
 	}
 	return false
+}
+
+// adjustedAt reports whether the words over or beside a cell, or the caption
+// where they name no mean, say that it comes from a model or a transformation:
+// "Least-squares mean (SE)".
+func (t *table) adjustedAt(r, c int) bool {
+	row, col := &t.row[r].words, &t.col[c].words
+	if row.Score(adjusted)+col.Score(adjusted) > 0 {
+		return true
+	}
+	return t.adjusted && row.Score(measured)+col.Score(measured) == 0
 }

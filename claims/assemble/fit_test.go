@@ -238,11 +238,11 @@ func TestFit(t *testing.T) {
 	for i, e := range all {
 		half[i%2] = append(half[i%2], e)
 	}
-	told(t, "by the catalogue", tabular.WeightsOf(catalog.Default().Evidence), all, false)
-	told(t, "one half by the other", fit(half[1]), half[0], false)
-	told(t, "and the other by the one", fit(half[0]), half[1], false)
+	sumUp(t, "by the catalogue", tabular.WeightsOf(catalog.Default().Evidence), all, false)
+	sumUp(t, "one half by the other", fit(half[1]), half[0], false)
+	sumUp(t, "and the other by the one", fit(half[0]), half[1], false)
 	w := fit(all)
-	told(t, "fitted to all", w, all, true)
+	sumUp(t, "fitted to all", w, all, true)
 	if *fitOut == "" {
 		return
 	}
@@ -263,9 +263,9 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// told prints how many tables and axes are read as they are labelled, and how
+// sumUp prints how many tables and axes are read as they are labelled, and how
 // many of those that are not have a gap that leaves no doubt.
-func told(t *testing.T, name string, w tabular.Weights, es []*labelled, show bool) {
+func sumUp(t *testing.T, name string, w tabular.Weights, es []*labelled, show bool) {
 	tables, axes, right, sure, surelyWrong := 0, 0, 0, 0, 0
 	var bands [8]*[2]int // right and all, by gap
 	for i := range bands {

@@ -87,6 +87,7 @@ func (g *grid) stubs(ls *labels) {
 	g.stub, g.filled = make([]bool, g.cols), make([]int, g.cols)
 	words := make([]int, g.cols)
 	letters := make([]int, g.cols)
+	spreads := make([]int, g.cols) // figures with ±, which no label is
 	for r := g.head; r < len(g.t.Rows); r++ {
 		if g.spans(r) {
 			continue
@@ -97,6 +98,9 @@ func (g *grid) stubs(ls *labels) {
 			case s == "" || g.cell(r, c).Copy && c > 0:
 			case g.figure(r, c):
 				g.filled[c]++
+				if g.read[r][c].Sign == "±" {
+					spreads[c]++
+				}
 			case g.read[r][c].Form == numeral.Size:
 				words[c]++
 			case len(strings.TrimFunc(s, func(r rune) bool { return !unicode.IsLetter(r) })) <= 3 && !strings.Contains(s, " "):
@@ -108,6 +112,9 @@ func (g *grid) stubs(ls *labels) {
 	}
 	for c := 0; c < g.cols; c++ {
 		if c > 0 && startsWithP(g.lastHeading(c)) {
+			continue
+		}
+		if c > 0 && spreads[c]*4 >= words[c] && spreads[c] > 0 {
 			continue
 		}
 		g.stub[c] = words[c] > g.filled[c] || words[c]+letters[c] > 0 && c == 0 && words[c]+letters[c] >= g.filled[c]

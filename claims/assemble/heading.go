@@ -52,13 +52,13 @@ func (g *grid) dataRow(r int, ls *labels) bool {
 	return figures > 0 && (figures > words || figures > 1) && !g.marksOnly(r+1, ls)
 }
 
-// marksOnly reports whether a row has nothing but marks of statistics, and
-// at least two of them.
+// marksOnly reports whether a row has hardly anything but marks of statistics,
+// at least two of them, and no figures.
 func (g *grid) marksOnly(r int, ls *labels) bool {
 	if r >= len(g.t.Rows) {
 		return false
 	}
-	marks := 0
+	marks, others := 0, 0
 	for c, s := range g.text[r] {
 		if s == "" || g.cell(r, c).Copy {
 			continue
@@ -68,11 +68,13 @@ func (g *grid) marksOnly(r int, ls *labels) bool {
 		case l.whole:
 			marks++
 		case c == 0:
-		default:
+		case g.figure(r, c):
 			return false
+		default:
+			others++
 		}
 	}
-	return marks >= 2
+	return marks >= 2 && marks > 2*others
 }
 
 // oneLabel reports whether a row has one label and nothing else.

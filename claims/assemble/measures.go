@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -22,6 +23,7 @@ type part struct {
 // of print.
 func (t *table) measures() {
 	g := t.g
+	from := len(t.study.Apart)
 	type key [2]int
 	groups := map[key]map[string]part{}
 	var order []key
@@ -53,6 +55,9 @@ func (t *table) measures() {
 	for _, k := range order {
 		t.emit(groups[k])
 	}
+	slices.SortStableFunc(t.study.Apart[from:], func(a, b claims.Apart) int {
+		return cmp.Or(cmp.Compare(a.Place.Row, b.Place.Row), cmp.Compare(a.Place.Col, b.Place.Col))
+	})
 }
 
 // cellRole is what a cell is of its measure: the mark of its row, or else of
@@ -107,6 +112,7 @@ func (t *table) emit(parts map[string]part) {
 	t.spreadOf(m, p, parts)
 	t.lettersOf(m, p, parts)
 	t.meaning(m, p)
+	m.Adjusted = m.Adjusted || t.adjustedAt(p.r, p.c)
 	t.sizeOf(m, p)
 	m.Doubt.Add(p.read.Note, reading.Slight)
 	t.nameWhole(m)
@@ -206,7 +212,9 @@ func (t *table) meaning(m *claims.Measure, p part) {
 		low := strings.ToLower(l.clean)
 		m.Change = m.Change || d.role != roleArm && (strings.HasPrefix(low, "change") || strings.HasPrefix(low, "delta") || strings.HasPrefix(low, "dif") || strings.HasPrefix(l.clean, "Δ") && l.outcome == nil)
 	}
-	if len(arm) > 0 {
+	if sample := t.col[p.c].sample; sample != "" {
+		m.ArmText = sample
+	} else if len(arm) > 0 {
 		m.ArmText = joinClean(arm, " ")
 		m.Arm = t.armOf(arm[0].clean, m.ArmText, t.g.cell(p.r, p.c).Place)
 		t.traits(m.Arm, p)

@@ -99,7 +99,7 @@ func (t *table) words(res *claims.Result) []string {
 func (t *table) inColumn(r, c int) []*claims.Measure {
 	var out []*claims.Measure
 	for i := r - 1; i >= t.g.head && t.row[i].role != "p" && !t.g.rows[i].section; i-- {
-		if m := t.measure[[2]int{i, c}]; m != nil && !hasMeasure(out, m) {
+		if m := t.measure[[2]int{i, c}]; t.ofGroup(m) && !hasMeasure(out, m) {
 			out = append([]*claims.Measure{m}, out...)
 		}
 	}
@@ -116,7 +116,7 @@ func (t *table) inRow(r, c int) []*claims.Measure {
 		for col := c - 1; col >= 0 && len(out) < 2; col-- {
 			out = nil
 			for i := r; i < min(r+rows, len(t.g.rows)); i++ {
-				if m := t.measure[[2]int{i, col}]; m != nil && !hasMeasure(out, m) {
+				if m := t.measure[[2]int{i, col}]; t.ofGroup(m) && !hasMeasure(out, m) {
 					out = append(out, m)
 				}
 			}
@@ -126,7 +126,7 @@ func (t *table) inRow(r, c int) []*claims.Measure {
 	shared := 0
 	for col := c - 1; col >= 0; col-- {
 		m := t.measure[[2]int{r, col}]
-		if m == nil || hasMeasure(out, m) {
+		if !t.ofGroup(m) || hasMeasure(out, m) {
 			continue
 		}
 		n := common(&t.col[c], &t.col[col])
@@ -153,6 +153,12 @@ func (t *table) pBetween(r, from, to int) bool {
 		}
 	}
 	return false
+}
+
+// ofGroup leaves out measures of the whole sample: no test compares it with
+// its parts.
+func (t *table) ofGroup(m *claims.Measure) bool {
+	return m != nil && (m.Place.Col < 1 || m.Place.Col > len(t.col) || t.col[m.Place.Col-1].sample == "")
 }
 
 func hasMeasure(list []*claims.Measure, m *claims.Measure) bool {

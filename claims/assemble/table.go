@@ -33,6 +33,7 @@ type table struct {
 	capOut    *named
 	capCond   *string
 	sizeTexts *[]sizeText
+	adjusted  bool // its caption speaks of adjusted means
 	spread    string
 	legend    *claims.Legend
 	marks     []string // of caption and notes

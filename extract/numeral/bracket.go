@@ -2,6 +2,7 @@ package numeral
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"probity/extract"
@@ -125,6 +126,7 @@ func (r *reader) single(in inside, sign string) bool {
 	switch {
 	case r.out.Form == Figure && in.percent && !r.out.Percent && r.out.Number.Decimals == 0:
 		r.out.Form, r.out.Spread, r.out.Sign = Count, n, sign
+	case r.out.Form == Figure && !in.sign && !in.percent && r.commaPair(n, in, sign):
 	case r.out.Form == Figure:
 		r.out.Form, r.out.Spread, r.out.Sign = Spread, n, sign
 		if in.sign {
@@ -138,6 +140,26 @@ func (r *reader) single(in inside, sign string) bool {
 	default:
 		return false
 	}
+	return true
+}
+
+// commaPair reads "94 (92,101)", a pair with a centre between, where the comma
+// might as well be one of decimals or of thousands.
+func (r *reader) commaPair(n extract.Number, in inside, sign string) bool {
+	a, b, ok := strings.Cut(n.Text, ",")
+	if !ok || strings.Contains(r.out.Number.Text, ",") {
+		return false
+	}
+	low, err1 := strconv.ParseUint(a, 10, 32)
+	high, err2 := strconv.ParseUint(b, 10, 32)
+	if err1 != nil || err2 != nil || low >= high || high > 10*low || float64(low) > r.out.Number.Value || r.out.Number.Value > float64(high) {
+		return false
+	}
+	lower, upper := n, n
+	lower.Text, lower.Value, lower.Decimals, lower.Place.End = a, float64(low), 0, n.Place.Start+len(a)
+	upper.Text, upper.Value, upper.Decimals, upper.Place.Start = b, float64(high), 0, n.Place.End-len(b)
+	r.out.Form, r.out.Low, r.out.High, r.out.Sign = Interval, lower, upper, sign
+	r.out.Mark = strings.Join(in.words, " ")
 	return true
 }
 

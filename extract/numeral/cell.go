@@ -114,6 +114,14 @@ func (r *reader) centre() bool {
 	if !r.is(0, aNumber) {
 		return false
 	}
+	if r.is(1, aPercent) && r.is(2, aWord) && strings.EqualFold(r.at(2).text, "ci") {
+		if r.out.Mark == "" {
+			r.out.Mark = r.at(0).text + "% CI"
+		}
+		for r.i += 3; r.is(0, ':') || r.is(0, ',') || r.is(0, aRelation); r.i++ {
+		}
+		return r.centre() // "95% CI 1.2 to 3.4"
+	}
 	if n, items, unit, ok := r.duration(); ok {
 		r.take(Figure, n, items)
 		r.out.Unit = unit

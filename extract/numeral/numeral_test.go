@@ -34,6 +34,11 @@ func TestText(t *testing.T) {
 	for _, c := range []struct{ in, want string }{
 		{"12.3", "figure 12.3"},
 		{"12.3 ± 1.1", "spread 12.3 ± 1.1"},
+		{"195 (168,215)", "interval 195 (168..215"},
+		{"94 (12,694)", "spread 94 ( 12,694"},
+		{"353 (1,186)", "spread 353 ( 1,186"},
+		{"95% CI", "none  mark=95% CI rest=95% CI"},
+		{"95% CI: 1.2 to 3.4", "limits  1.2..3.4 mark=95% CI"},
 		{"12.3±1.1ᵃᵇ", "spread 12.3 ± 1.1 letters=ab"},
 		{"12.3ᵃ ± 1.1", "spread 12.3 ± 1.1 letters=a"},
 		{"12.3a (1.1)", "spread 12.3 ( 1.1 letters=a"},
