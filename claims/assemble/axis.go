@@ -34,14 +34,15 @@ func (a *axis) data() bool {
 // together.
 func (t *table) axes() {
 	g := t.g
+	t.codes()
 	t.col = make([]axis, g.cols)
 	for c := range t.col {
 		if g.stub[c] {
 			continue
 		}
-		for _, s := range g.headings[c] {
+		for level, s := range g.headings[c] {
 			if s != "" {
-				t.col[c].labels = append(t.col[c].labels, t.ls.read(s))
+				t.col[c].labels = append(t.col[c].labels, t.labelAt(s, headingPlace(level)))
 			}
 		}
 		t.col[c].fill()
@@ -57,11 +58,11 @@ func (t *table) axes() {
 			g.rows[r].sections = nil
 		}
 		for _, s := range g.rows[r].sections {
-			a.labels = append(a.labels, t.ls.read(s))
+			a.labels = append(a.labels, t.labelAt(s, sectionPlace))
 		}
 		for c := 0; c < g.cols; c++ {
 			if g.stub[c] && g.text[r][c] != "" {
-				a.labels = append(a.labels, t.ls.read(g.text[r][c]))
+				a.labels = append(a.labels, t.labelAt(g.text[r][c], stubPlace(c)))
 			}
 		}
 		a.fill()

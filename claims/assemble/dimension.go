@@ -45,7 +45,7 @@ func (t *table) dims() {
 		d := &dim{level: i, labels: make([]*label, g.cols)}
 		for c := 0; c < g.cols; c++ {
 			if t.col[c].live && g.headings[c][i] != "" {
-				d.labels[c] = t.ls.read(g.headings[c][i])
+				d.labels[c] = t.labelAt(g.headings[c][i], headingPlace(i))
 			}
 		}
 		t.keep(d)
@@ -58,7 +58,7 @@ func (t *table) dims() {
 		d := &dim{byRow: true, section: true, level: i, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
 			if s := g.rows[r].sections; r >= g.head && t.row[r].live && i < len(s) {
-				d.labels[r] = t.ls.read(s[i])
+				d.labels[r] = t.labelAt(s[i], sectionPlace)
 			}
 		}
 		t.keep(d)
@@ -74,7 +74,7 @@ func (t *table) dims() {
 		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows))}
 		for r := range g.rows {
 			if r >= g.head && t.row[r].live && g.text[r][c] != "" {
-				d.labels[r] = t.ls.read(g.text[r][c])
+				d.labels[r] = t.labelAt(g.text[r][c], stubPlace(c))
 			}
 		}
 		t.keep(d)

@@ -85,7 +85,7 @@ func (g *grid) shape(ls *labels) {
 // figures, and later ones whose cells are words.
 func (g *grid) stubs(ls *labels) {
 	g.stub, g.filled = make([]bool, g.cols), make([]int, g.cols)
-	words := make([]int, g.cols)
+	words, amounts := make([]int, g.cols), make([]int, g.cols)
 	letters := make([]int, g.cols)
 	spreads := make([]int, g.cols) // figures with ±, which no label is
 	for r := g.head; r < len(g.t.Rows); r++ {
@@ -110,6 +110,7 @@ func (g *grid) stubs(ls *labels) {
 			}
 		}
 	}
+	g.placeAmounts(amounts, words)
 	for c := 0; c < g.cols; c++ {
 		if c > 0 && startsWithP(g.lastHeading(c)) {
 			continue
@@ -149,6 +150,39 @@ func (g *grid) stubs(ls *labels) {
 			g.stub[c] = true
 		}
 	}
+}
+
+// placeAmounts counts figures with a unit as words where their column stands
+// before all columns of other figures, and is the first or repeats itself:
+// "20 °C", "37 °C" are labels. Elsewhere they are figures.
+func (g *grid) placeAmounts(amounts, words []int) {
+	before := true
+	for c := range amounts {
+		before = before && g.filled[c] == 0
+		others := false
+		for k := c + 1; k < g.cols && before; k++ {
+			others = others || g.filled[k] > amounts[k]
+		}
+		if before && others && (c == 0 || g.repeatsItself(c)) {
+			words[c] += amounts[c]
+		} else {
+			g.filled[c] += amounts[c]
+		}
+	}
+}
+
+// repeatsItself reports whether a column prints a text in more than one row.
+func (g *grid) repeatsItself(c int) bool {
+	seen := map[string]bool{}
+	for r := g.head; r < len(g.text); r++ {
+		if s := g.text[r][c]; s != "" && !g.cell(r, c).Copy {
+			if seen[s] {
+				return true
+			}
+			seen[s] = true
+		}
+	}
+	return false
 }
 
 // spreads reports whether a column has figures with a spread or an interval.

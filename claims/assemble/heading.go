@@ -13,13 +13,13 @@ func (g *grid) headRows(ls *labels) {
 	n := len(g.t.Rows)
 	h := min(g.t.Head, n, mostLevels)
 	for r := 0; r < h; r++ {
-		if g.dataRow(r, ls) {
+		if g.dataRow(r, ls) && !g.amountsRow(r) {
 			h = r
 			break
 		}
 	}
 	if h == 0 {
-		for h < n && h < 4 && !g.dataRow(h, ls) && (h == 0 || !g.oneLabel(h)) {
+		for h < n && h < 4 && (!g.dataRow(h, ls) || g.amountsRow(h)) && (h == 0 || !g.oneLabel(h)) {
 			h++
 		}
 		if h == n {
@@ -50,6 +50,32 @@ func (g *grid) dataRow(r int, ls *labels) bool {
 		}
 	}
 	return figures > 0 && (figures > words || figures > 1) && !g.marksOnly(r+1, ls)
+}
+
+// amountsRow reports whether the figures of a row all have a unit, as those of
+// the row below have not: "24 h", "7 days" head columns.
+func (g *grid) amountsRow(r int) bool {
+	amounts, below := 0, 0
+	for c := range g.read[r] {
+		rd := &g.read[r][c]
+		switch {
+		case rd.Form == numeral.None || g.cell(r, c).Copy:
+			continue
+		case amount(rd):
+			amounts++
+		case g.figure(r, c):
+			return false
+		}
+		for k := r + 1; k < len(g.read); k++ {
+			if g.figure(k, c) {
+				if !amount(&g.read[k][c]) {
+					below++
+				}
+				break
+			}
+		}
+	}
+	return amounts > 0 && below > 0
 }
 
 // marksOnly reports whether a row has hardly anything but marks of statistics,

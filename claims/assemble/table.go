@@ -60,6 +60,7 @@ type table struct {
 
 	axesDoubted *string
 	reading     *claims.TableReading
+	code        map[codeAt]bool // labels that name groups, though they are marks elsewhere
 }
 
 // learn keeps what the labels of a table are for certain, so that other tables
