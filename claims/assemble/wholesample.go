@@ -24,7 +24,7 @@ type sample struct {
 // where a stage names several numbers, the one named most often holds.
 func (p *paper) wholeSampleOf() sample {
 	out := sample{crossed: p.says([]string{"cross", "split-mouth", "own control"}, crossing, crossedNot) && !p.says([]string{"parallel"}, parallel, nil),
-		single: !p.says([]string{"group", "arm", "random", "control", "cohort"}, groupWords, nil)}
+		single: !p.says([]string{"group", "arm", "random", "control", "cohort"}, groupWords, nil) && !p.groupedTables()}
 	var at [stages][]extract.Number
 	for i := range p.sentences {
 		s := &p.sentences[i]
@@ -50,6 +50,17 @@ func (p *paper) wholeSampleOf() sample {
 		out.others = out.others || m.N.Known() && m.N.Value != n.Value
 	}
 	return out
+}
+
+// groupedTables reports whether a table calls what it compares groups, or one
+// of them a control.
+func (p *paper) groupedTables() bool {
+	for _, a := range p.arms.arms {
+		if p.arms.used[a] && (isControl(a) || groupWords.MatchString(extract.Lower(a.Name))) {
+			return true
+		}
+	}
+	return false
 }
 
 // why says why the number of the whole sample is that of a measure, "" if it is
@@ -139,5 +150,5 @@ var (
 	crossing   = regexp.MustCompile(`\b(?:cross-?\s?over|crossover)\W+(?:[\w-]+\W+){0,4}(?:design|study|trial|fashion|manner|experiment|comparison|protocol)\b|\b(?:randomi[sz]ed|blind\w*|controlled|\w+-way|\w+-period|design|study|trial|experiment)\W+(?:[\w-]+\W+){0,4}cross-?\s?over\b|\bsplit-mouth\b|\bserved as (?:their|his|its|her) own controls?\b|\bcrossed over (?:to|after)\b[^.;]*\bother\b`)
 	crossedNot = regexp.MustCompile(`\b(?:no|not|not a|without|avoid\w*|previous|allowed|permitted|could)\b[^.;]*\bcross-?\s?over\b|\bcross-?\s?over\b[^.;]*\b(?:allowed|permitted)\b`)
 	parallel   = regexp.MustCompile(`\bparallel[\s-]+(?:\w+[\s-]+)?(?:group|arm|design|trial|study)s?\b`)
-	groupWords = regexp.MustCompile(`\b(?:control|placebo|intervention|treatment|experimental|comparison|sham|study|care|case)[\s-]+(?:group|arm)s?\b|\bgroups\b|\barms\b|\brandomi[sz]ed (?:to|into)\b|\brandomly (?:assigned|allocated|divided)\b|\bcontrolled\b|\bcontrols\b|\bcohorts\b`)
+	groupWords = regexp.MustCompile(`\b(?:control|placebo|intervention|treatment|experimental|comparison|sham|study|care|case)[\s-]+(?:group|arm)s?\b|\bgroups\b|\barms\b|\brandomi[sz]ed\b|\brandomly (?:assigned|allocated|divided)\b|\bcontrolled\b|\bcontrols\b|\bcohorts\b`)
 )
