@@ -102,16 +102,22 @@ func bareName(s string) string {
 	return s
 }
 
-// wholeSample reports whether a name stands for all groups together.
+// wholeSample reports whether a name stands for all groups together: "Total",
+// "All participants", but not "Total dose".
 func wholeSample(a *claims.Arm) bool {
+	all := false
 	for _, w := range strings.Fields(key(a.Name)) {
-		switch w {
-		case "all", "total", "overall", "whole", "entire", "both", "pooled", "combined":
-			return true
+		switch w = single(w); {
+		case allWords[w]:
+			all = true
+		case !plainWords[w] && !allDigits(w) && !slices.Contains(peopleNouns, w) && !slices.Contains(peopleNouns, w+"s"):
+			return false
 		}
 	}
-	return false
+	return all
 }
+
+var allWords = map[string]bool{"all": true, "total": true, "overall": true, "whole": true, "entire": true, "both": true, "pooled": true, "combined": true}
 
 // nameWords are the words of a name, plurals as singulars.
 func nameWords(s string) []string {
@@ -248,4 +254,4 @@ func (n *armNames) like(phrase string) *claims.Arm {
 // plainWords say nothing of a group.
 var plainWords = map[string]bool{"group": true, "arm": true, "patient": true, "subject": true, "participant": true, "treated": true, "only": true, "alone": true,
 	"treatment": true, "therapy": true, "other": true, "first": true, "second": true, "study": true, "an": true, "to": true, "in": true, "for": true, "were": true, "was": true,
-	"received": true, "receive": true, "receiving": true, "either": true, "who": true, "by": true, "program": true, "programme": true, "women": true, "men": true, "children": true, "rat": true, "animal": true}
+	"received": true, "receive": true, "receiving": true, "either": true, "who": true, "by": true, "program": true, "programme": true, "women": true, "men": true, "children": true, "rat": true, "animal": true, "sample": true, "cohort": true, "population": true, "n": true}

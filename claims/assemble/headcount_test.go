@@ -108,6 +108,8 @@ func TestSizeOfWholeSample(t *testing.T) {
 		{"in so many", "This crossover trial was conducted in 16 healthy adults.", lampTable, "16 16"},
 		{"one group", "Eighteen patients with pain completed the programme.", times, "18 18"},
 		{"all of three columns", "A total of 43 patients took part and were allocated to the lamp group or the sham group.", withAll, "22 21 43"},
+		{"parallel", "A total of 48 women took part in this trial with two parallel groups; no cross-over study was done.", lampTable, "- -"},
+		{"an escape", "A total of 48 women were randomised. In this trial cross-over to the lamp was allowed.", lampTable, "- -"},
 		{"screened", "In this crossover trial 60 adults were screened.", lampTable, "- -"},
 		{"two that differ as often", "In this crossover trial 60 adults were enrolled. A total of 30 adults were enrolled in spring.", lampTable, "- -"},
 		{"thousands", "A total of 1,209 adults took part in this crossover trial.", lampTable, "1209 1209"},

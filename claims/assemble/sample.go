@@ -237,6 +237,9 @@ func (p *paper) textN() {
 		if why := whole.why(m); why != "" {
 			if whole.n.Known() {
 				m.N = claims.Quantity{Number: whole.n, Origin: claims.Printed, Why: why}
+				if whole.others {
+					m.Doubt.Add("n is taken for that of the whole sample; tables print other n", reading.Slight)
+				}
 			}
 			continue
 		}

@@ -15,6 +15,7 @@ import (
 type sample struct {
 	n       extract.Number
 	crossed bool // each person took every treatment in turn
+	others  bool // a table prints another n
 	single  bool // there were no groups
 }
 
@@ -22,8 +23,8 @@ type sample struct {
 // "48 healthy women took part". Those analysed come before those who entered;
 // where a stage names several numbers, the one named most often holds.
 func (p *paper) wholeSampleOf() sample {
-	out := sample{crossed: p.says([]string{"cross", "split-mouth", "own control"}, crossing, crossedNot),
-		single: !p.says([]string{"group", "arm", "random", "control", "cohort"}, groupWords, nil)}
+	out := sample{crossed: p.says([]string{"cross", "split-mouth", "own control"}, crossing, crossedNot) && !p.says([]string{"parallel"}, parallel, nil),
+		single: !p.says([]string{"group", "arm", "random", "control", "cohort"}, groupWords, nil) && !p.groupedTables()}
 	var at [stages][]extract.Number
 	for i := range p.sentences {
 		s := &p.sentences[i]
@@ -45,7 +46,21 @@ func (p *paper) wholeSampleOf() sample {
 		}
 	}
 	out.n = n
+	for _, m := range p.study.Measures {
+		out.others = out.others || m.N.Known() && m.N.Value != n.Value
+	}
 	return out
+}
+
+// groupedTables reports whether a table calls what it compares groups, or one
+// of them a control.
+func (p *paper) groupedTables() bool {
+	for _, a := range p.arms.arms {
+		if p.arms.used[a] && (isControl(a) || groupWords.MatchString(extract.Lower(a.Name))) {
+			return true
+		}
+	}
+	return false
 }
 
 // why says why the number of the whole sample is that of a measure, "" if it is
@@ -66,7 +81,7 @@ func (w *sample) why(m *claims.Measure) string {
 // part, without naming a group they were in.
 func (p *paper) takesPart(s *sentence, q size) bool {
 	before, after := s.low[:q.start], s.low[q.end:]
-	if !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofAll(before) || perEach(after) || inGroup.MatchString(after) {
+	if q.Value < 5 || !headPeople.MatchString(after) || openBracket(s.text, q.start) >= 0 || bothSexes(s.low, q.end) || !kept(s.low, q.start) || ofAll(before) || perEach(after) || inGroup.MatchString(after) {
 		return false
 	}
 	opens := strings.TrimSpace(before) == "" || strings.HasSuffix(before, "total of ") || strings.HasSuffix(before, "we studied ") || strings.HasSuffix(before, "we enrolled ") || strings.HasSuffix(before, "we recruited ")
@@ -132,7 +147,8 @@ var (
 	tookPart   = regexp.MustCompile(`^[^;]*?\b(?:participated|took part|were enrolled|was enrolled|were recruited|were included|were studied|completed|were randomi[sz]ed|were analy[sz]ed|volunteered|were used|were investigated|were examined|were selected|were exposed)\b`)
 	inGroup    = regexp.MustCompile(`^\s+(?:[\p{L}-]+\s+){0,5}?(?:in|to|from|of|received|receiving) (?:the |a )?(?:[\p{L}-]+\s+){0,3}?(?:group|arm|cohort)\b`)
 	asked      = regexp.MustCompile(`\b(?:screened|approached|invited|eligible|assessed for|contacted|admitted|responded|previous(?:ly)? (?:study|reported)|registered|visited|identified)\b`)
-	crossing   = regexp.MustCompile(`\b(?:cross-?\s?over|crossover)\b[^.;]*\b(?:design|study|trial|fashion|manner|experiment|comparison|protocol)\b|\b(?:design|study|trial|fashion|manner|experiment)\b[^.;]*\bcross-?\s?over\b|\bsplit-mouth\b|\bserved as (?:their|his|its|her) own controls?\b|\bcrossed over (?:to|after)\b[^.;]*\bother\b`)
-	crossedNot = regexp.MustCompile(`\b(?:no|not a|without|avoid\w*|previous)\b[^.;]*\bcross-?\s?over\b`)
-	groupWords = regexp.MustCompile(`\b(?:control|placebo|intervention|treatment|experimental|comparison|sham|study|care|case)[\s-]+(?:group|arm)s?\b|\bgroups\b|\barms\b|\brandomi[sz]ed (?:to|into)\b|\brandomly (?:assigned|allocated|divided)\b|\bcontrolled\b|\bcontrols\b|\bcohorts\b`)
+	crossing   = regexp.MustCompile(`\b(?:cross-?\s?over|crossover)\W+(?:[\w-]+\W+){0,4}(?:design|study|trial|fashion|manner|experiment|comparison|protocol)\b|\b(?:randomi[sz]ed|blind\w*|controlled|\w+-way|\w+-period|design|study|trial|experiment)\W+(?:[\w-]+\W+){0,4}cross-?\s?over\b|\bsplit-mouth\b|\bserved as (?:their|his|its|her) own controls?\b|\bcrossed over (?:to|after)\b[^.;]*\bother\b`)
+	crossedNot = regexp.MustCompile(`\b(?:no|not|not a|without|avoid\w*|previous|allowed|permitted|could)\b[^.;]*\bcross-?\s?over\b|\bcross-?\s?over\b[^.;]*\b(?:allowed|permitted)\b`)
+	parallel   = regexp.MustCompile(`\bparallel[\s-]+(?:\w+[\s-]+)?(?:group|arm|design|trial|study)s?\b`)
+	groupWords = regexp.MustCompile(`\b(?:control|placebo|intervention|treatment|experimental|comparison|sham|study|care|case)[\s-]+(?:group|arm)s?\b|\bgroups\b|\barms\b|\brandomi[sz]ed\b|\brandomly (?:assigned|allocated|divided)\b|\bcontrolled\b|\bcontrols\b|\bcohorts\b`)
 )
