@@ -52,12 +52,41 @@ func (t *table) measures() {
 			}
 		}
 	}
+	first := len(t.study.Measures)
 	for _, k := range order {
 		t.emit(groups[k])
 	}
+	alikeDoubt(t.study.Measures[first:])
 	slices.SortStableFunc(t.study.Apart[from:], func(a, b claims.Apart) int {
 		return cmp.Or(cmp.Compare(a.Place.Row, b.Place.Row), cmp.Compare(a.Place.Col, b.Place.Col))
 	})
+}
+
+// alikeDoubt doubts the figures of a table where two of them stand for the same
+// group, outcome and condition: a label that parts them was not understood.
+func alikeDoubt(measures []*claims.Measure) {
+	type record struct {
+		arm, outcome, condition, unit string
+		centre                        claims.Centre
+		change, adjusted              bool
+	}
+	of := func(m *claims.Measure) record {
+		return record{m.ArmText, m.Outcome, m.Condition, m.Unit, m.Centre, m.Change, m.Adjusted}
+	}
+	count := map[record]int{}
+	lost := false
+	for _, m := range measures {
+		count[of(m)]++
+		lost = lost || count[of(m)] > 1
+	}
+	for _, m := range measures {
+		switch {
+		case count[of(m)] > 1:
+			m.Doubt.Add("other figures of the table are read as of the same group, outcome and condition", reading.Wide)
+		case lost:
+			m.Doubt.Add("some labels of the table are not understood", reading.Slight)
+		}
+	}
 }
 
 // cellRole is what a cell is of its measure: the mark of its row, or else of
