@@ -217,24 +217,24 @@ func (t *table) limitedBeside(c int) bool {
 // changes takes a difference for a change of its group where it stands among
 // times of this group and nothing else: "Before | After | Difference".
 func (t *table) changes(axes []axis) {
+	times, others := map[string]int{}, map[string]int{}
 	for i := range axes {
-		a := &axes[i]
-		if a.role != "difference" || len(a.labels) == 0 {
+		o := &axes[i]
+		if len(o.labels) == 0 || !o.data() {
 			continue
 		}
-		times, others := 0, 0
-		for k := range axes {
-			o := &axes[k]
-			if k == i || len(o.labels) == 0 || outside(o) != outside(a) || !o.data() {
-				continue
-			}
-			if l := o.labels[len(o.labels)-1]; t.conditionShare(l) == 1 && !t.says(l, measured) {
-				times++
-			} else {
-				others++
-			}
+		if l := o.labels[len(o.labels)-1]; t.conditionShare(l) == 1 && !t.says(l, measured) {
+			times[outside(o)]++
+		} else {
+			others[outside(o)]++
 		}
-		if times > 1 && others == 0 && !t.says(a.labels[len(a.labels)-1], "between") {
+	}
+	for i := range axes {
+		a := &axes[i]
+		if a.role != "difference" || len(a.labels) == 0 || t.says(a.labels[len(a.labels)-1], "between") {
+			continue
+		}
+		if at := outside(a); times[at] > 1 && others[at] == 0 {
 			a.role = ""
 		}
 	}
