@@ -350,15 +350,29 @@ func (s *sentence) doubtPairs(st *claims.Statement, listed bool) {
 			changes = append(changes, w)
 		}
 	}
+	printed := s.levelsPrinted()
 	others := (st.Kind == claims.Percent || st.Kind == claims.Fold) && !listed && s.namesOthers(st)
 	for i := range st.Pairs {
 		p := &st.Pairs[i]
 		switch at := p.A.Condition + " " + p.A.Outcome; {
 		case !p.Tie.Sure():
+		case len(printed) > 1 && !slices.Contains(printed, p.A.Mean.Value) && !slices.Contains(printed, p.B.Mean.Value):
+			p.Tie.Add("the sentence prints other figures than these", reading.Wide)
 		case others, !namesTime(at, times), !base && s.r.condition(p.A.Condition).baseline, base && !s.r.condition(p.A.Condition).baseline && !st.BeforeTo, !p.A.Change && speaksOfOther(p.A.Outcome, changes):
 			p.Tie.Add("the sentence may speak of other groups, times or changes than these figures", reading.Wide)
 		}
 	}
+}
+
+// levelsPrinted lists the figures of an outcome that the sentence prints.
+func (s *sentence) levelsPrinted() []float64 {
+	var out []float64
+	for k := range s.quants {
+		if q := &s.quants[k]; q.is == role.Level {
+			out = append(out, s.at(q.at).value)
+		}
+	}
+	return out
 }
 
 // speaksOfOther: a word of change that is not in the outcome's own name, as it
