@@ -67,6 +67,7 @@ func (t *table) axes() {
 		}
 		a.fill()
 	}
+	t.estimates()
 	t.samples()
 	t.contradicted()
 	t.otherLines()
@@ -74,6 +75,28 @@ func (t *table) axes() {
 	t.lettersColumns()
 	blocks(t.col, func(c int) bool { return g.stub[c] })
 	blocks(t.row, func(r int) bool { return r < g.head || t.row[r].role == "other" })
+}
+
+// estimates makes "Estimate" the mean that it is under a caption of adjusted
+// means.
+func (t *table) estimates() {
+	if !t.says(t.caption, adjusted) {
+		return
+	}
+	of := func(a *axis) {
+		for _, l := range a.labels {
+			if a.role == "effect" && l.whole && strings.HasPrefix(extract.Lower(l.text), "estimate") {
+				a.role = "mean"
+				a.marks = append([]string{"mean"}, a.marks...)
+			}
+		}
+	}
+	for c := range t.col {
+		of(&t.col[c])
+	}
+	for r := range t.row {
+		of(&t.row[r])
+	}
 }
 
 // samples finds the columns of the whole sample, "Total", which stand beside

@@ -187,6 +187,9 @@ func (t *table) otherLine(a *axis, f forms, limited bool) {
 	}
 	b := reading.Ballot[string]{Candidates: slices.Clone(a.words.Candidates)}
 	f.weigh(&b)
+	if t.says(t.caption, adjusted) {
+		b.For(measured, 3, "the caption tells of adjusted means")
+	}
 	if e := b.Score("effect"); e > 0 && limited || e >= 2 && f.centred*2 > f.all {
 		b.For("effect", 1, "printed with an interval")
 	}

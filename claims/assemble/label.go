@@ -233,7 +233,7 @@ func tidy(s string) string {
 	for {
 		t := strings.Trim(s, " ,;:–—-*†‡§¶#|/=.&")
 		low := extract.Lower(t)
-		for _, w := range []string{"of ", "of the ", "and ", "the ", "in ", "value ", "values ", "value of ", "values of "} {
+		for _, w := range []string{"of ", "of the ", "and ", "the ", "value ", "values ", "value of ", "values of "} {
 			if strings.HasPrefix(low, w) {
 				t = t[len(w):]
 				low = low[len(w):]
