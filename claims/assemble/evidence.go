@@ -99,6 +99,7 @@ func (t *table) signs(d *dim) []tabular.Sign {
 	for _, s := range d.distinct {
 		if k := t.ls.read(s).kind; strings.HasSuffix(k, "-head") {
 			add("is a heading", 1/n)
+			add("single and a word for what is below", b2f(n == 1))
 		}
 	}
 	add("compared in a sentence", t.comparedInText(d))
@@ -188,7 +189,7 @@ func (t *table) roleIn(axes []axis, role string) bool {
 // catalogue.
 var headSigns = map[string]string{
 	"arm-head": "under a word for groups", "outcome-head": "under a word for what is measured", "condition-head": "under a word for times or places",
-	"trait": "under a word for a trait", "unit-head": "under a word for units",
+	"trait": "under a word for a trait", "result-head": "under a word for results", "unit-head": "under a word for units",
 }
 
 // labelSignNames are the signs of single labels, in the order they are told.

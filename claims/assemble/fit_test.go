@@ -25,22 +25,25 @@ import (
 // file, table, axis ("col1", "row", "rowgroup"), label, role ("arm",
 // "outcome", "condition", "class", joined by +). The other names figures:
 // file, table, mean, arm, outcome, condition, where "/" parts other names of
-// the same. The invented tables of these tests join in. One half of the
+// the same. The invented tables of these tests join in, and some that are drawn
+// as those of TestBattery are, but others. One half of the
 // tables is fitted and the other half read by it, both ways, before all are
 // fitted together.
 var (
 	fitAxes   = flag.String("fit-axes", "", "labels of tables with their roles")
 	fitPoints = flag.String("fit-points", "", "figures of tables with their names")
 	fitOut    = flag.String("fit-out", "", "where the weights are written")
+	fitDrawn  = flag.Float64("fit-drawn", 0.05, "what a drawn table weighs beside a printed one")
 	fitPull   = flag.Float64("fit-pull", 0.1, "how strongly a weight is drawn to nought")
 )
 
 // labelled is a table with what each of its axes is said to be, counted by
 // labels or figures.
 type labelled struct {
-	name string
-	t    *tabular.Table
-	gold []map[tabular.Category]float64
+	name  string
+	t     *tabular.Table
+	gold  []map[tabular.Category]float64
+	drawn bool // invented by chance: weighs less than a printed one
 }
 
 func (e *labelled) allows(axis int, c tabular.Category) bool {
@@ -224,9 +227,43 @@ func labelledTables(t *testing.T) []*labelled {
 		}
 		out = append(out, e)
 	}
+	out = append(out, drawnTables(t)...)
 	return slices.DeleteFunc(out, func(e *labelled) bool {
 		return !slices.ContainsFunc(e.gold, func(g map[tabular.Category]float64) bool { return len(g) > 0 })
 	})
+}
+
+// drawnTables draws tables with other choices of traits than those of the
+// battery.
+func drawnTables(t *testing.T) []*labelled {
+	held := map[choice]bool{}
+	for _, c := range choices(batteryTables) {
+		held[c] = true
+	}
+	var out []*labelled
+	all := printableChoices()
+	const step = 211 // a prime: no trait keeps one value
+	for i := 0; i < len(all) && len(out) < 300; i++ {
+		c := all[i*step%len(all)]
+		if held[c] {
+			continue
+		}
+		in := invent(c, uint64(10000+i))
+		text, records := in.set()
+		a := assemble.AxesOf(paperOf(t, in.methods, text))[0]
+		e := newLabelled(fmt.Sprint("drawn ", i), a)
+		e.drawn = true
+		for _, r := range records {
+			byFigures(e, a, map[string]string{"mean": r.mean, "arm": r.arm, "outcome": r.outcome, "condition": r.time})
+		}
+		for k, g := range e.gold {
+			if len(g) == 0 {
+				e.gold[k][tabular.Heading] = 1 // it names nothing
+			}
+		}
+		out = append(out, e)
+	}
+	return out
 }
 
 func TestFit(t *testing.T) {
@@ -239,10 +276,16 @@ func TestFit(t *testing.T) {
 		half[i%2] = append(half[i%2], e)
 	}
 	sumUp(t, "by the catalogue", tabular.WeightsOf(catalog.Default().Evidence), all, false)
-	sumUp(t, "one half by the other", fit(half[1]), half[0], false)
-	sumUp(t, "and the other by the one", fit(half[0]), half[1], false)
+	printed := func(es []*labelled, drawn bool) []*labelled {
+		return slices.DeleteFunc(slices.Clone(es), func(e *labelled) bool { return e.drawn != drawn })
+	}
+	for i, by := range []tabular.Weights{fit(half[1]), fit(half[0])} {
+		sumUp(t, fmt.Sprintf("half %d by the other, printed", i), by, printed(half[i], false), false)
+		sumUp(t, fmt.Sprintf("half %d by the other, drawn", i), by, printed(half[i], true), false)
+	}
 	w := fit(all)
-	sumUp(t, "fitted to all", w, all, true)
+	sumUp(t, "fitted to all, printed", w, printed(all, false), true)
+	sumUp(t, "fitted to all, drawn", w, printed(all, true), false)
 	if *fitOut == "" {
 		return
 	}
@@ -303,10 +346,10 @@ func sumUp(t *testing.T, name string, w tabular.Weights, es []*labelled, show bo
 		}
 	}
 	t.Logf("%s: %d of %d tables right, %d of %d axes; of %d without doubt %d are not as labelled", name, tables, len(es), right, axes, sure, surelyWrong)
-	t.Logf("right by gap, in halves: %s", printed(bands[:]))
+	t.Logf("right by gap, in halves: %s", listed(bands[:]))
 }
 
-func printed(bands []*[2]int) string {
+func listed(bands []*[2]int) string {
 	out := ""
 	for i, b := range bands {
 		out += fmt.Sprintf(" from %.1f: %d of %d;", float64(i)/2, b[0], b[1])
@@ -316,8 +359,9 @@ func printed(bands []*[2]int) string {
 
 // prepared is a table with all its readings, as signs counted by number.
 type prepared struct {
-	signs []map[int]float64
-	right []bool
+	signs  []map[int]float64
+	right  []bool
+	weight float64
 }
 
 // fit raises the likelihood of the readings that are labelled right, in steps
@@ -326,8 +370,12 @@ func fit(es []*labelled) tabular.Weights {
 	var keys []tabular.Key
 	index := map[tabular.Key]int{}
 	var all []prepared
+	tables := 0.0 // each by its weight
 	for _, e := range es {
-		p := prepared{}
+		p := prepared{weight: 1}
+		if e.drawn {
+			p.weight = *fitDrawn
+		}
 		for _, axes := range e.t.Readings() {
 			signs := map[int]float64{}
 			for k, x := range e.t.Evidence(axes) { // any order: numbered below
@@ -340,6 +388,7 @@ func fit(es []*labelled) tabular.Weights {
 			p.signs, p.right = append(p.signs, signs), append(p.right, e.right(axes))
 		}
 		if slices.Contains(p.right, true) {
+			tables += p.weight
 			all = append(all, p)
 		}
 	}
@@ -347,7 +396,7 @@ func fit(es []*labelled) tabular.Weights {
 	for step := 1.0; step <= 300; step++ {
 		slope := make([]float64, len(keys))
 		for i := range slope {
-			slope[i] = -*fitPull * float64(len(all)) / 10 * w[i]
+			slope[i] = -*fitPull * tables / 10 * w[i]
 		}
 		for _, p := range all {
 			p.addSlope(w, slope)
@@ -387,7 +436,7 @@ func (p *prepared) addSlope(w, slope []float64) {
 		if p.right[k] {
 			d += scores[k] / right
 		}
-		if math.Abs(d) < 1e-6 {
+		if d *= p.weight; math.Abs(d) < 1e-6 {
 			continue
 		}
 		for i, x := range signs { // any order: a sum

@@ -108,7 +108,7 @@ type Phrase struct {
 // headed so, or what a row so called is.
 type Label struct {
 	Words  string
-	Kind   string // "arm-head", "outcome-head", "condition-head", "condition", "time", "arm", "trait", "whole", "apart", "counts"
+	Kind   string // "arm-head", "outcome-head", "condition-head", "result-head", "condition", "time", "arm", "trait", "whole", "apart", "counts"
 	Source string
 }
 
