@@ -45,7 +45,7 @@ func (t *table) codes() {
 		}
 		t.settleCodes(cells, headingPlace(level))
 	}
-	sections := newSiblings()
+	sections, marked := newSiblings(), t.markedColumns()
 	for c := range g.stub {
 		if !g.stub[c] {
 			continue
@@ -57,7 +57,9 @@ func (t *table) codes() {
 			case g.rows[r].section:
 				sections.of(s).overMarks = t.marksBelow(r)
 			default:
-				cells.of(s).add(t.formsIn(r, -1))
+				x := cells.of(s)
+				x.add(t.formsIn(r, -1))
+				x.crossed = x.crossed || marked
 			}
 		}
 		t.settleCodes(cells, stubPlace(c))
@@ -76,6 +78,7 @@ type sibling struct {
 	forms     forms
 	marks     map[string]bool
 	overMarks bool // marks of centre and spread stand below it
+	crossed   bool // marks of centre and spread stand on the other side
 }
 
 func newSiblings() *siblings { return &siblings{by: map[string]*sibling{}} }
@@ -105,6 +108,19 @@ func (s *sibling) below(t *table, level, c int) {
 		}
 	}
 	s.overMarks = (s.marks["mean"] || s.marks["median"]) && len(s.marks) > 1
+}
+
+// markedColumns reports whether the columns are called mean and SD.
+func (t *table) markedColumns() bool {
+	centre, spread := false, false
+	for c := range t.g.headings {
+		for _, s := range t.g.headings[c] {
+			if l := t.ls.read(s); s != "" && !t.g.stub[c] && len(s) > 1 {
+				centre, spread = centre || l.whole && l.centre(), spread || l.whole && l.spread() != ""
+			}
+		}
+	}
+	return centre && spread
 }
 
 // marksBelow reports whether the rows of a section are called mean and SD.
@@ -141,7 +157,9 @@ func (t *table) settleCodes(s *siblings, place int) {
 		if !l.whole || l.clean != "" || !mayBeCode(x.text) {
 			continue
 		}
-		if t.toldCode(x.text) && names+told > 1 || names > 0 && whole && x.forms.whole() || x.overMarks {
+		switch centre := l.centre(); {
+		case t.toldCode(x.text) && names+told > 1, x.overMarks, x.crossed,
+			x.forms.whole() && (names > 0 && whole || names == 0 && len(s.order) > 1 && !centre):
 			t.code[codeAt{x.text, place}] = true
 		}
 	}

@@ -81,10 +81,10 @@ var moreLayouts = []struct{ name, methods, table, want string }{
 		Left side | 3.1 (0.8) | 3.8 (0.9)
 		Attitude | < | <
 		Left view | 12.5 (2.2) | 13.1 (2.4)`, `
-		Orlin; Duration of treatment, Left side; ; 3.1 sd 0.8; 12; years;
-		Brex; Duration of treatment, Left side; ; 3.8 sd 0.9; 11; years;
-		Orlin; Attitude, Left view; ; 12.5 sd 2.2; 12; ;
-		Brex; Attitude, Left view; ; 13.1 sd 2.4; 11; ;`},
+		Orlin; Duration of treatment; Left side; 3.1 sd 0.8; 12; years;
+		Brex; Duration of treatment; Left side; 3.8 sd 0.9; 11; years;
+		Orlin; Attitude; Left view; 12.5 sd 2.2; 12; ;
+		Brex; Attitude; Left view; 13.1 sd 2.4; 11; ;`},
 	{"an outcome's own unit wins over the caption's", "", `
 		Pulse (/min) and pain (mm) of the groups, mean ± SD
 		# Group | Pulse/min | Pain

@@ -75,6 +75,9 @@ func newPaper(doc *extract.Document, cat *catalog.Catalog) *paper {
 func (p *paper) readProse() {
 	add := func(text string, place extract.Place, figure bool) {
 		p.shortForms(text)
+		if i := strings.Index(text, "groups:"); i >= 0 {
+			p.noteForms(text[i+len("groups:"):]) // "three groups: H, heated files; P, polished files"
+		}
 		for _, s := range pieces(text, cutSentences(text)) {
 			at := place
 			at.Start, at.End = s[0], s[1]
