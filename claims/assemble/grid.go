@@ -96,6 +96,8 @@ func (g *grid) stubs(ls *labels) {
 			s := g.text[r][c]
 			switch {
 			case s == "" || g.cell(r, c).Copy && c > 0:
+			case amount(&g.read[r][c]):
+				amounts[c]++
 			case g.figure(r, c):
 				g.filled[c]++
 				if g.read[r][c].Sign == "±" {

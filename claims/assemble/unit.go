@@ -190,7 +190,10 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 		}
 		return "", ""
 	case 1:
-		return all[0].id, all[0].printed
+		if !t.captionListsOutcomes() || sharedWords(m.Outcome, lastItem(all[0].before)) > 0 {
+			return all[0].id, all[0].printed
+		}
+		return "", ""
 	}
 	best, score := 0, 0
 	for i, f := range all {
@@ -202,6 +205,27 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 		return "", ""
 	}
 	return all[best].id, all[best].printed
+}
+
+// lastItem is the last part of a list in running words.
+func lastItem(s string) string {
+	for _, mark := range []string{",", ";", ":", " and "} {
+		if i := strings.LastIndex(s, mark); i >= 0 {
+			s = s[i+len(mark):]
+		}
+	}
+	return s
+}
+
+// captionListsOutcomes reports whether the caption names several outcomes of
+// the table: a unit behind one is then not that of the others.
+func (t *table) captionListsOutcomes() bool {
+	for _, d := range t.d {
+		if d.role == roleOutcome && len(d.distinct) > 1 && t.inCaption(d) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // fits reports whether an outcome can be measured in a unit: the mm of a
