@@ -190,10 +190,10 @@ func (t *table) captionUnit(m *claims.Measure) (id, printed string) {
 		}
 		return "", ""
 	case 1:
-		if !t.captionListsOutcomes() || sharedWords(m.Outcome, lastItem(all[0].before)) > 0 {
-			return all[0].id, all[0].printed
+		if of := lastItem(all[0].before); t.namesOutcome(of) && key(of) != key(m.Outcome) {
+			return "", ""
 		}
-		return "", ""
+		return all[0].id, all[0].printed
 	}
 	best, score := 0, 0
 	for i, f := range all {
@@ -217,12 +217,17 @@ func lastItem(s string) string {
 	return s
 }
 
-// captionListsOutcomes reports whether the caption names several outcomes of
-// the table: a unit behind one is then not that of the others.
-func (t *table) captionListsOutcomes() bool {
+// namesOutcome reports whether words are one of several outcomes of the table:
+// a unit behind them in the caption is not that of the others.
+func (t *table) namesOutcome(words string) bool {
 	for _, d := range t.d {
-		if d.role == roleOutcome && len(d.distinct) > 1 && t.inCaption(d) > 0 {
-			return true
+		if d.role != roleOutcome || len(d.distinct) < 2 {
+			continue
+		}
+		for _, s := range d.distinct {
+			if key(s) == key(words) {
+				return true
+			}
 		}
 	}
 	return false
