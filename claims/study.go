@@ -26,17 +26,35 @@ type Study struct {
 	Statements []*Statement
 	Design     Design
 	Problems   []*extract.Problem
-	Alarms     []Alarm // wording that goes further than a bench test can carry
-	Apart      []Apart // figures read but not taken for measures, and why
+	Alarms     []Alarm  // wording that goes further than a bench test can carry
+	Apart      []Apart  // figures read but not taken for measures, and why
+	Counts     []*Count // how many of a group have something
 	Tables     []*TableReading
 }
 
 // Apart is a figure of the form of a measure that is none, with the reason: a
 // count with its percentage, a composition, a size.
 type Apart struct {
+	What  string // "p", "statistic", "df", "anova", "effect", "difference", "count", "percent", "unclear" …
 	Place extract.Place
 	Text  string
 	Why   string
+}
+
+// A Count is how many of a group have something, as a table prints it: K of Of,
+// which are Share percent.
+type Count struct {
+	ID        string // "k1", in reading order
+	Arm       *Arm   // nil: of no group that is known
+	ArmText   string
+	Outcome   string // what they have
+	Condition string
+	K         extract.Number
+	Of        Quantity       // how many there are
+	Share     extract.Number // in percent
+	Text      string
+	Doubt     reading.Doubt
+	Place     extract.Place
 }
 
 // An Alarm is a sentence whose words go further than the evidence of the paper

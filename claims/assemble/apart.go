@@ -1,11 +1,13 @@
 package assemble
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 
 	"probity/claims"
 	"probity/claims/reading"
+	"probity/extract"
 	"probity/extract/numeral"
 )
 
@@ -25,16 +27,75 @@ var roleWords = map[string]string{
 	"count": "a count with its percentage", "percent": "a percentage", "letters": "grouping letters", "other": "another statistic",
 }
 
-// setApart keeps a figure that has the form of a measure and is none.
+// setApart keeps a figure that is no measure: one of the form of a measure, or
+// of a row or column of other figures.
 func (t *table) setApart(r, c int, why, role string) {
 	rd := &t.g.read[r][c]
-	if !measureForm(rd) {
+	if !measureForm(rd) && (roleWords[role] == "" || rd.Form == numeral.None) {
 		return
 	}
 	if why == "" {
 		why = roleWords[role]
 	}
-	t.study.Apart = append(t.study.Apart, claims.Apart{Place: t.g.cell(r, c).Place, Text: rd.Text, Why: why})
+	if role == "" {
+		role = roleOf(why)
+	}
+	at := t.g.cell(r, c).Place
+	at.Table = t.place.Table
+	t.study.Apart = append(t.study.Apart, claims.Apart{What: role, Place: at, Text: rd.Text, Why: why})
+	if role == "count" {
+		t.keepCount(part{r, c, rd})
+	}
+}
+
+// roleOf is the role that a reason names, "unclear" if none.
+func roleOf(why string) string {
+	for role, words := range roleWords { // any order: each has its own words
+		if words == why {
+			return role
+		}
+	}
+	return "unclear"
+}
+
+// keepCount keeps how many of a group have something.
+func (t *table) keepCount(p part) {
+	k := &claims.Count{K: p.read.Number, Text: p.read.Text, Place: t.g.cell(p.r, p.c).Place}
+	k.Place.Section, k.Place.Table = extract.InTable, t.place.Table
+	switch {
+	case p.read.Sign == "/":
+		k.Of = claims.Quantity{Number: p.read.Spread, Origin: claims.Printed, Why: "cell"}
+	default:
+		k.Share = p.read.Spread
+	}
+	var arm, outcome, condition []string
+	for _, d := range t.d {
+		l := d.over(p.r, p.c)
+		if l == nil || l.clean == "" {
+			continue
+		}
+		switch d.role {
+		case roleArm:
+			arm = append(arm, l.clean)
+		case roleOutcome:
+			outcome = append(outcome, l.clean)
+		case roleCondition:
+			condition = append(condition, l.clean)
+		}
+		if n := l.n; n.Known() && d.role == roleArm && !k.Of.Known() {
+			k.Of = claims.Quantity{Number: n, Origin: claims.Printed, Why: "label"}
+		}
+	}
+	k.ArmText, k.Condition = strings.Join(arm, " "), strings.Join(condition, "; ")
+	if k.Outcome = strings.Join(outcome, ", "); k.Outcome == "" {
+		k.Outcome = t.above.name
+	}
+	if len(arm) > 0 {
+		k.Arm = t.arms.find(arm[0])
+	}
+	k.Doubt.Add(t.axesDoubt(), reading.Slight)
+	k.ID = fmt.Sprintf("k%d", len(t.study.Counts)+1)
+	t.study.Counts = append(t.study.Counts, k)
 }
 
 // between reports whether the group of a cell is a pair of groups: "A vs B".

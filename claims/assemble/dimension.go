@@ -24,6 +24,7 @@ type dim struct {
 	level    int // the heading row, the section level or the column
 	section  bool
 	labels   []*label // by row or by column; nil where there is none
+	all      []*label // the same, also where no measures stand
 	distinct []string // the different names, in order
 	role     role
 	joined   bool    // one with the arm: each arm has its own
@@ -38,14 +39,30 @@ func (d *dim) at(r, c int) *label {
 	return d.labels[c]
 }
 
+// set gives the dimension a label; live: measures stand there.
+func (d *dim) set(i int, l *label, live bool) {
+	d.all[i] = l
+	if live {
+		d.labels[i] = l
+	}
+}
+
+// over is the label over a cell, also where no measures stand.
+func (d *dim) over(r, c int) *label {
+	if d.byRow {
+		return d.all[r]
+	}
+	return d.all[c]
+}
+
 // dims lists the dimensions of a table.
 func (t *table) dims() {
 	g := t.g
 	for i := 0; i < g.head; i++ {
-		d := &dim{level: i, labels: make([]*label, g.cols)}
+		d := &dim{level: i, labels: make([]*label, g.cols), all: make([]*label, g.cols)}
 		for c := 0; c < g.cols; c++ {
-			if t.col[c].live && g.headings[c][i] != "" {
-				d.labels[c] = t.labelAt(g.headings[c][i], headingPlace(i))
+			if !g.stub[c] && g.headings[c][i] != "" {
+				d.set(c, t.labelAt(g.headings[c][i], headingPlace(i)), t.col[c].live)
 			}
 		}
 		t.keep(d)
@@ -55,10 +72,10 @@ func (t *table) dims() {
 		depth = max(depth, len(g.rows[r].sections))
 	}
 	for i := 0; i < depth; i++ {
-		d := &dim{byRow: true, section: true, level: i, labels: make([]*label, len(g.rows))}
+		d := &dim{byRow: true, section: true, level: i, labels: make([]*label, len(g.rows)), all: make([]*label, len(g.rows))}
 		for r := range g.rows {
-			if s := g.rows[r].sections; r >= g.head && t.row[r].live && i < len(s) {
-				d.labels[r] = t.labelAt(s[i], sectionPlace)
+			if s := g.rows[r].sections; r >= g.head && i < len(s) {
+				d.set(r, t.labelAt(s[i], sectionPlace), t.row[r].live)
 			}
 		}
 		t.keep(d)
@@ -71,10 +88,10 @@ func (t *table) dims() {
 			t.unitCol = c
 			continue
 		}
-		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows))}
+		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows)), all: make([]*label, len(g.rows))}
 		for r := range g.rows {
-			if r >= g.head && t.row[r].live && g.text[r][c] != "" {
-				d.labels[r] = t.labelAt(g.text[r][c], stubPlace(c))
+			if r >= g.head && g.text[r][c] != "" {
+				d.set(r, t.labelAt(g.text[r][c], stubPlace(c)), t.row[r].live)
 			}
 		}
 		t.keep(d)

@@ -35,7 +35,11 @@ var figureForms = []struct{ name, table, read, apart string }{
 		# Factor | HR | 95% CI | p
 		Depth | 1.84 | 1.10–3.08 | .02
 		Surface | 0.93 | 0.70–1.24 | .61`,
-		``, ``},
+		``, `
+		1.84: an effect or a coefficient
+		.02: a p value
+		0.93: an effect or a coefficient
+		.61: a p value`},
 	{"a heading that names the measure and no effect", `
 		Vital signs, mean ± SD
 		# Sign | Orlin | Brex
@@ -90,13 +94,16 @@ var figureForms = []struct{ name, table, read, apart string }{
 		Tip size | -0.15 (0.14) | .28`,
 		``, `
 		0.41 (0.07): an effect or a coefficient
-		-0.15 (0.14): an effect or a coefficient`},
+		.001: a p value
+		-0.15 (0.14): an effect or a coefficient
+		.28: a p value`},
 	{"a geometric mean ratio with its interval", `
 		Bioavailability of the gels
 		# Parameter | Veln gel, mean (CV%) | Tarn gel, mean (CV%) | Geometric mean ratio | 90% CI
 		Peak (ng/mL) | 16.2 (11.5) | 16.4 (11.3) | 0.988 | 0.950–1.027`, `
 		16.2 unstated 11.5
-		16.4 unstated 11.3`, ``},
+		16.4 unstated 11.3`, `
+		0.988: an effect or a coefficient`},
 	{"an effect size of two headings, p by a word, bare counts", `
 		Mean performance of the operators
 		# Test | Orlin | Brex | Effect | Probability
@@ -104,7 +111,11 @@ var figureForms = []struct{ name, table, read, apart string }{
 		Speed (s), mean (SD) | 12.1 (2.2) | 14.4 (2.9) | 0.89 | .01
 		Errors (n) | 0 | 2 | 0.20 | .40`, `
 		12.1 sd 2.2
-		14.4 sd 2.9`, ``},
+		14.4 sd 2.9`, `
+		0.89: an effect or a coefficient
+		.01: a p value
+		0.20: an effect or a coefficient
+		.40: a p value`},
 	{"a result printed in a label says nothing of the row", `
 		Characteristics of the operators, mean (SD)
 		# Characteristic | Test | Orlin | Brex
@@ -150,7 +161,8 @@ var figureForms = []struct{ name, table, read, apart string }{
 		# ^ | valid n | Mean | SD | valid n | Mean | SD | |
 		Physical | 213 | 41.37 | 13.26 | 193 | 42.25 | 11.81 | -0.88 | -3.44 to 1.68`, `
 		41.37 sd 13.26
-		42.25 sd 11.81`, ``},
+		42.25 sd 11.81`, `
+		-0.88: a difference with its spread`},
 	{"rows of mean, difference and SD", `
 		Torque at fracture
 		# Statistic | Orlin | Brex
@@ -207,8 +219,12 @@ var figureForms = []struct{ name, table, read, apart string }{
 		Group | -0.92 | -1.64;-0.19 | .01
 		Age | 0.02 | -0.01;0.05 | .30`,
 		``, `
+		-0.92: an effect or a coefficient
 		-1.64;-0.19: a spread without its centre
-		-0.01;0.05: a spread without its centre`},
+		.01: a p value
+		0.02: an effect or a coefficient
+		-0.01;0.05: a spread without its centre
+		.30: a p value`},
 	{"a group B beside a group A", `
 		Mean torque (N·cm)
 		# Tip | A | 95% CI | B | 95% CI

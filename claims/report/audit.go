@@ -29,6 +29,8 @@ type (
 		Tool       string          `json:"tool,omitempty"`
 		Paper      paperJSON       `json:"paper"`
 		Measures   []measureJSON   `json:"measures"`
+		Counts     []countJSON     `json:"counts,omitempty"`
+		Apart      []apartJSON     `json:"apart,omitempty"`
 		Statements []statementJSON `json:"statements"`
 		Findings   []findingJSON   `json:"findings"`
 		Problems   []problemJSON   `json:"problems"`
@@ -77,6 +79,25 @@ type (
 		Text      string      `json:"text,omitempty"`
 		Note      string      `json:"note,omitempty"`
 		Place     placeJSON   `json:"place"`
+	}
+	countJSON struct {
+		ID        string      `json:"id"`
+		Arm       string      `json:"arm,omitempty"`
+		ArmName   string      `json:"arm_name,omitempty"`
+		Outcome   string      `json:"outcome,omitempty"`
+		Condition string      `json:"condition,omitempty"`
+		K         float64     `json:"k"`
+		Of        float64     `json:"of,omitempty"`
+		Share     *numberJSON `json:"share,omitempty"`
+		Text      string      `json:"text"`
+		Note      string      `json:"note,omitempty"`
+		Place     placeJSON   `json:"place"`
+	}
+	apartJSON struct {
+		What  string    `json:"what"`
+		Text  string    `json:"text"`
+		Place placeJSON `json:"place"`
+		Why   string    `json:"why"`
 	}
 	recomputedJSON struct {
 		Base   string   `json:"base,omitempty"`
@@ -146,6 +167,12 @@ func WriteAudit(w io.Writer, a Audit) error {
 	for _, m := range s.Measures {
 		out.Measures = append(out.Measures, measureOf(m))
 	}
+	for _, k := range s.Counts {
+		out.Counts = append(out.Counts, countOf(k))
+	}
+	for _, x := range s.Apart {
+		out.Apart = append(out.Apart, apartJSON{What: x.What, Text: x.Text, Place: placeOf(x.Place), Why: x.Why})
+	}
 	for _, j := range a.Judgements {
 		out.Statements = append(out.Statements, statementOf(j))
 	}
@@ -209,6 +236,19 @@ func measureOf(m *claims.Measure) measureJSON {
 	}
 	if m.N.Known() {
 		out.N = int(math.Round(m.N.Value))
+	}
+	return out
+}
+
+func countOf(k *claims.Count) countJSON {
+	out := countJSON{ID: k.ID, Arm: k.ArmText, Outcome: k.Outcome, Condition: k.Condition, K: k.K.Value, Of: k.Of.Value,
+		Text: k.Text, Note: k.Doubt.String(), Place: placeOf(k.Place)}
+	if k.Arm != nil {
+		out.ArmName = k.Arm.Name
+	}
+	if k.Share.Known() {
+		n := numberOf(k.Share)
+		out.Share = &n
 	}
 	return out
 }

@@ -173,12 +173,7 @@ func readReport(doc *extract.Document, study *claims.Study) report.Report {
 		r.Parts = append(r.Parts, doubtedFigures(study.Measures)...)
 	}
 	r.Parts = append(r.Parts, factEntries(study.Design)...)
-	if len(study.Apart) > 0 {
-		r.Parts = append(r.Parts, report.Heading{Level: 2, Text: "Figures left aside"})
-		for _, a := range study.Apart {
-			r.Parts = append(r.Parts, report.Entry{Lead: "aside", Head: a.Text + ": " + a.Why, Place: a.Place})
-		}
-	}
+	r.Parts = append(r.Parts, asideTable(study.Apart)...)
 	if len(study.Problems) > 0 {
 		r.Parts = append(r.Parts, report.Heading{Level: 2, Text: "Could not be read"})
 		for _, p := range study.Problems {

@@ -280,3 +280,28 @@ func because(why string) string {
 	}
 	return ", from: " + why
 }
+
+// asideTable says of each table why figures of it were set apart, and how many.
+func asideTable(apart []claims.Apart) []report.Part {
+	type key struct{ table, why string }
+	var order []key
+	of := map[key][]claims.Apart{}
+	for _, a := range apart {
+		k := key{a.Place.Table, a.Why}
+		if of[k] == nil {
+			order = append(order, k)
+		}
+		of[k] = append(of[k], a)
+	}
+	if len(order) == 0 {
+		return nil
+	}
+	t := report.Table{Caption: "Figures left aside", Head: []string{"table", "because", "figures", "such as", "place"}, Right: []bool{false, false, true}}
+	for _, k := range order {
+		first := of[k][0]
+		place := first.Place
+		place.File, place.Section = "", ""
+		t.Rows = append(t.Rows, []report.Cell{{Text: k.table}, {Text: k.why}, {Text: strconv.Itoa(len(of[k]))}, {Text: cut(first.Text, 28)}, {Text: place.String()}})
+	}
+	return []report.Part{t}
+}
