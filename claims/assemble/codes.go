@@ -54,8 +54,10 @@ func (t *table) codes() {
 		for r := g.head; r < len(g.rows); r++ {
 			switch s := g.text[r][c]; {
 			case s == "" || g.rows[r].repeated:
-			case g.rows[r].section:
+			case g.rows[r].section && mayBeCode(s):
 				sections.of(s).overMarks = t.marksBelow(r)
+			case g.rows[r].section:
+				sections.of(s)
 			default:
 				x := cells.of(s)
 				x.add(t.formsIn(r, -1))
@@ -128,8 +130,9 @@ func (t *table) marksBelow(r int) bool {
 	centre, spread := false, false
 	for k := r + 1; k < len(t.g.rows) && !t.g.rows[k].section; k++ {
 		for c := range t.g.stub {
-			if l := t.ls.read(t.g.text[k][c]); t.g.stub[c] && l.whole {
-				centre, spread = centre || l.centre(), spread || l.spread() != ""
+			if s := t.g.text[k][c]; t.g.stub[c] && s != "" {
+				l := t.ls.read(s)
+				centre, spread = centre || l.whole && l.centre(), spread || l.whole && l.spread() != ""
 			}
 		}
 	}
