@@ -29,6 +29,7 @@ func Read(doc *extract.Document, study *claims.Study, cat *catalog.Catalog) ([]*
 			r.statements = append(r.statements[:before], onlyFigures(r.statements[before:])...)
 		}
 	}
+	shareGroups(r.measures, study.Measures)
 	return r.statements, r.measures
 }
 
