@@ -25,10 +25,11 @@ type studyOutcome struct {
 func newOutcomeIndex(study *claims.Study) outcomeIndex {
 	x := outcomeIndex{byID: map[string][]*studyOutcome{}, first: map[string][]int{}}
 	seen := map[string]*studyOutcome{}
+	raw := slices.ContainsFunc(study.Measures, func(m *claims.Measure) bool { return !m.Adjusted })
 	for _, m := range study.Measures {
 		key := m.OutcomeID + "|" + m.Outcome
-		if seen[key] != nil {
-			continue
+		if seen[key] != nil || m.Adjusted && raw {
+			continue // a plain name means the raw figures
 		}
 		o := &studyOutcome{id: m.OutcomeID, name: m.Outcome, words: contentWords(m.Outcome)}
 		seen[key] = o
