@@ -72,11 +72,19 @@ type Arm struct {
 	Name    string   // the full name this paper resolves it to
 	Short   string   // as printed in tables: "B", "Gr 2"; may equal Name
 	Aliases []string // every other way the paper names it
+	Named   []Name   // its names with where each was met first
 	Control bool
 	N       Quantity // specimens in this arm, where one number holds for all outcomes
 	Class   []string // words the paper groups it by: "heat-treated", "reciprocating"
 	Size    Geometry
 	Place   extract.Place
+}
+
+// A Name is a name of an arm and where it was met first; the zero Place is that
+// of an abbreviation that the paper defines, or one its letters imply.
+type Name struct {
+	Text  string
+	Place extract.Place
 }
 
 // Geometry is the nominal size of an instrument. Zero: not printed.

@@ -18,6 +18,7 @@ type registry struct {
 	rare map[string][]string              // each key by the one of its words that fewest keys had before it
 	n    map[*claims.Arm][]extract.Number // every n printed for it
 	used map[*claims.Arm]bool
+	at   extract.Place // of the names that are met now
 }
 
 func newRegistry(p *paper) *registry {
@@ -64,7 +65,11 @@ func (g *registry) find(s string) *claims.Arm {
 
 // define adds a group under its name and other names.
 func (g *registry) define(name, short string, place extract.Place, aliases ...string) *claims.Arm {
+	if printsResult(name) {
+		name = short
+	}
 	a := &claims.Arm{Name: name, Short: short, Place: place}
+	g.at = place
 	g.arms = append(g.arms, a)
 	g.alias(a, name)
 	g.alias(a, short)
@@ -78,8 +83,11 @@ func (g *registry) define(name, short string, place extract.Place, aliases ...st
 func (g *registry) alias(a *claims.Arm, s string) {
 	s = strings.TrimSpace(s)
 	k := key(s)
-	if s == "" || k == "" {
+	if s == "" || k == "" || printsResult(s) {
 		return
+	}
+	if !slices.ContainsFunc(a.Named, func(n claims.Name) bool { return n.Text == s }) {
+		a.Named = append(a.Named, claims.Name{Text: s, Place: g.at})
 	}
 	if s != a.Name && s != a.Short && !slices.Contains(a.Aliases, s) {
 		a.Aliases = append(a.Aliases, s)
@@ -88,6 +96,16 @@ func (g *registry) alias(a *claims.Arm, s string) {
 		g.keys[k] = a
 		g.list(k)
 	}
+}
+
+// printsResult reports words that print a p or a bound: no group is called so.
+func printsResult(s string) bool {
+	for _, t := range numeral.Scan(s) {
+		if t.Form == numeral.P {
+			return true
+		}
+	}
+	return false
 }
 
 // list enters a key under its words.
@@ -125,6 +143,8 @@ func (t *table) armOf(clean, full string, place extract.Place) *claims.Arm {
 	if a := t.armBy[full]; a != nil {
 		return a
 	}
+	t.arms.at = place
+	t.arms.at.Section, t.arms.at.Table = extract.InTable, t.place.Table
 	a := t.arms.exact(clean)
 	if a == nil && full != clean {
 		a = t.arms.exact(strings.TrimSpace(strings.TrimPrefix(full, clean)))

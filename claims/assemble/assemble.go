@@ -92,6 +92,7 @@ func (p *paper) doubts() {
 // shortNames adds the abbreviations that the paper defines for its groups, in
 // the order of the alphabet: the first group that takes a name keeps it.
 func (p *paper) shortNames() {
+	p.arms.at = extract.Place{}
 	for _, short := range slices.Sorted(maps.Keys(p.short)) {
 		long := p.short[short]
 		if a := p.arms.keys[key(long)]; a != nil {

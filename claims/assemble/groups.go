@@ -21,6 +21,7 @@ func (p *paper) readGroups() {
 		if s.figure {
 			continue
 		}
+		p.arms.at = s.place
 		if strings.Contains(s.low, "gr") || strings.Contains(s.low, "g1") {
 			p.numberedGroups(s)
 		}
@@ -183,7 +184,7 @@ func (p *paper) described(text string, i int) (n extract.Number, description str
 	if description == "" && len(bracketed) > 1 && len(bracketed) < 60 && strings.ContainsFunc(bracketed, unicode.IsLetter) {
 		description = bracketed
 	}
-	if len(description) > 90 || len(strings.Fields(description)) > 12 {
+	if len(description) > 90 || len(strings.Fields(description)) > 12 || printsResult(description) {
 		description = ""
 	}
 	return n, description, next

@@ -164,6 +164,7 @@ func (p *paper) impliedNames() {
 			}
 			tried[w] = true
 			if p.short[w] == "" && p.arms.exact(w) == nil && p.free(w) {
+				p.arms.at = s.place
 				p.imply(w, arms)
 			}
 		}

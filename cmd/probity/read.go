@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -160,10 +161,10 @@ func readReport(doc *extract.Document, study *claims.Study) report.Report {
 	}
 	r.Parts = append(r.Parts, tableParts(doc, study)...)
 	if len(study.Arms) > 0 {
-		t := report.Table{Caption: "Arms", Head: []string{"short", "name", "n", "also called"}, Right: []bool{false, false, true}}
+		t := report.Table{Caption: "Arms", Head: []string{"short", "name", "n", "names, and where each was met first"}, Right: []bool{false, false, true}}
 		for _, a := range study.Arms {
 			n := a.N.Text
-			t.Rows = append(t.Rows, []report.Cell{{Text: a.Short}, {Text: a.Name}, {Text: n}, {Text: shortened(strings.Join(a.Aliases, "; "))}})
+			t.Rows = append(t.Rows, []report.Cell{{Text: a.Short}, {Text: a.Name}, {Text: n}, {Text: namesOf(a)}})
 		}
 		r.Parts = append(r.Parts, t)
 	}
@@ -185,6 +186,25 @@ func readReport(doc *extract.Document, study *claims.Study) report.Report {
 		}
 	}
 	return r
+}
+
+// namesOf lists the names of an arm with where each was met first.
+func namesOf(a *claims.Arm) string {
+	var out []string
+	for _, n := range a.Named {
+		if n.Text != a.Name && n.Text != a.Short && !slices.Contains(a.Aliases, n.Text) {
+			continue // several arms would go by it
+		}
+		where := "abbreviated"
+		switch {
+		case n.Place.Table != "":
+			where = "table " + n.Place.Table
+		case n.Place.Section != "":
+			where = string(n.Place.Section)
+		}
+		out = append(out, fmt.Sprintf("%s (%s)", cut(n.Text, 40), where))
+	}
+	return strings.Join(out, "; ")
 }
 
 func measureTable(measures []*claims.Measure) report.Table {
