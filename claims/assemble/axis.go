@@ -137,6 +137,16 @@ func (a *axis) named(name string) {
 	}
 }
 
+// own gives the label as this axis has it, where it was renamed here.
+func (a *axis) own(l *label) *label {
+	for _, mine := range a.labels {
+		if mine.text == l.text {
+			return mine
+		}
+	}
+	return l
+}
+
 // wholeIn gives the name of the whole sample that a label of an axis is, ""
 // if none is.
 func (t *table) wholeIn(a *axis) string {

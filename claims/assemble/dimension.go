@@ -62,7 +62,7 @@ func (t *table) dims() {
 		d := &dim{level: i, labels: make([]*label, g.cols), all: make([]*label, g.cols)}
 		for c := 0; c < g.cols; c++ {
 			if !g.stub[c] && g.headings[c][i] != "" {
-				d.set(c, t.labelAt(g.headings[c][i], headingPlace(i)), t.col[c].live)
+				d.set(c, t.col[c].own(t.labelAt(g.headings[c][i], headingPlace(i))), t.col[c].live)
 			}
 		}
 		t.keep(d)
@@ -75,7 +75,7 @@ func (t *table) dims() {
 		d := &dim{byRow: true, section: true, level: i, labels: make([]*label, len(g.rows)), all: make([]*label, len(g.rows))}
 		for r := range g.rows {
 			if s := g.rows[r].sections; r >= g.head && i < len(s) {
-				d.set(r, t.labelAt(s[i], sectionPlace), t.row[r].live)
+				d.set(r, t.row[r].own(t.labelAt(s[i], sectionPlace)), t.row[r].live)
 			}
 		}
 		t.keep(d)
@@ -91,7 +91,7 @@ func (t *table) dims() {
 		d := &dim{byRow: true, level: c, labels: make([]*label, len(g.rows)), all: make([]*label, len(g.rows))}
 		for r := range g.rows {
 			if r >= g.head && g.text[r][c] != "" {
-				d.set(r, t.labelAt(g.text[r][c], stubPlace(c)), t.row[r].live)
+				d.set(r, t.row[r].own(t.labelAt(g.text[r][c], stubPlace(c))), t.row[r].live)
 			}
 		}
 		t.keep(d)
