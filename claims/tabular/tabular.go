@@ -14,7 +14,6 @@ package tabular
 
 import (
 	"probity/claims/catalog"
-
 	"probity/claims/reading"
 )
 
@@ -38,16 +37,6 @@ var categoryNames = [...]string{"heading", "arm", "outcome", "condition"}
 // String gives the word of the catalogue: "arm", "outcome", "condition",
 // "heading".
 func (c Category) String() string { return categoryNames[c] }
-
-// CategoryOf is the inverse of String.
-func CategoryOf(s string) (Category, bool) {
-	for i, name := range categoryNames {
-		if name == s {
-			return Category(i), true
-		}
-	}
-	return Heading, false
-}
 
 // A Sign is a circumstance that speaks for or against a category of an axis,
 // or of a whole reading; Strength runs from 0 to 1.
@@ -97,8 +86,8 @@ func (t *Table) Readings() [][]Category {
 	all := make([]Category, total*len(t.Axes))
 	for k := range out {
 		axes := all[k*len(t.Axes) : (k+1)*len(t.Axes)]
-		for i, rest := 0, k; i < len(axes); i, rest = i+1, rest/len(categoryNames) {
-			axes[i] = Category(rest % len(categoryNames))
+		for i, rest := 0, k; i < len(axes); i, rest = i+1, rest/kinds {
+			axes[i] = Category(rest % kinds)
 			if i >= n {
 				axes[i] = Condition
 			}
