@@ -166,7 +166,7 @@ func numberWord(w string) bool {
 
 func smallWord(w string) bool {
 	switch strings.ToLower(w) {
-	case "at", "after", "to", "and", "the", "of", "in", "from", "between", "with", "°", "compared", "use", "uses", "level", "tip", "apex":
+	case "at", "after", "on", "during", "later", "to", "and", "the", "of", "in", "from", "between", "with", "°", "compared", "use", "uses", "level", "tip", "apex":
 		return true
 	}
 	return false
