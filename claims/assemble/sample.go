@@ -405,7 +405,12 @@ var people = regexp.MustCompile(`\b(?:patients?|subjects?|participants?|voluntee
 // "40 patients were randomly divided into two groups".
 func (p *paper) inOneSentence() bool {
 	d := &p.design
-	return d.total.Place.Par == d.groups.Place.Par && strings.Contains(d.totalText, d.groups.Text) && dealt.MatchString(strings.ToLower(d.totalText))
+	if d.total.Place.Par != d.groups.Place.Par || !strings.Contains(d.totalText, d.groups.Text) {
+		return false
+	}
+	at := dealt.FindStringIndex(strings.ToLower(d.totalText))
+	total := d.total.Place.Start - d.groups.Place.Start + strings.Index(d.totalText, d.groups.Text)
+	return at != nil && total < len(d.totalText) && !(total > at[1] && strings.Contains(d.totalText[at[1]:total], ";"))
 }
 
 var dealt = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|split)\b[^.;]*\bgroups\b`)
