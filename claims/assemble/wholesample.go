@@ -67,7 +67,7 @@ func (p *paper) groupedTables() bool {
 // not.
 func (w *sample) why(m *claims.Measure) string {
 	switch {
-	case m.Arm != nil && wholeSample(m.Arm):
+	case m.Arm != nil && wholeSample(m.Arm) || m.Arm == nil && namesWhole(m.ArmText):
 		return "text, of the whole sample"
 	case w.crossed && w.n.Known():
 		return "text, of all, who took every treatment in turn"
