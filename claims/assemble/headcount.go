@@ -163,7 +163,7 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		if k == 0 && !q.named && q.Value < 10 {
 			continue // some of whom something is told
 		}
-		if otherThings(s, sizes[:i+1]) {
+		if otherThings(s, sizes[:i+1]) || ofOthers(s.low, q) {
 			continue
 		}
 		if arm, ok := p.whose(s, q, from, to, names); ok {
@@ -242,6 +242,24 @@ func otherThings(s *sentence, sizes []size) bool {
 	}
 	return false
 }
+
+// ofOthers reports whether a number without a noun is one of those that are
+// counted before it and are no people: "111" in "307 referrals, of which 111 of
+// the control group".
+func ofOthers(low string, q size) bool {
+	if q.named || headNoun.MatchString(low[q.end:]) {
+		return false
+	}
+	found := counting.FindAllStringSubmatchIndex(low[:q.start], -1)
+	if len(found) == 0 {
+		return false
+	}
+	last := found[len(found)-1]
+	return clusters[single(low[last[2]:last[3]])] && !headNoun.MatchString(" "+low[last[3]:q.start])
+}
+
+// counting is a number with the noun of what it counts.
+var counting = regexp.MustCompile(`\b\d+ ([\p{L}]+)`)
 
 // clusters are what people are counted by, or in.
 var clusters = map[string]bool{"referral": true, "cluster": true, "clinic": true, "practice": true, "hospital": true, "center": true, "centre": true, "community": true, "communitie": true, "village": true,

@@ -101,7 +101,7 @@ func (t *table) nBeside(p part) extract.Number {
 		}
 	}
 	for c := range t.col {
-		if t.col[c].role == "n" && !t.g.stub[c] {
+		if t.col[c].role == "n" && !t.g.stub[c] && !t.ofAllArms(c) {
 			near := 0
 			if c < p.c {
 				near = 1
@@ -124,6 +124,21 @@ func (t *table) nBeside(p part) extract.Number {
 		}
 	}
 	return best
+}
+
+// ofAllArms reports whether a column of n stands outside the groups that other
+// columns are of: it counts all of them together, where nobody took more than
+// one treatment.
+func (t *table) ofAllArms(c int) bool {
+	if t.crossedOver() {
+		return false
+	}
+	for _, d := range t.d {
+		if d.role == roleArm && !d.byRow && len(d.distinct) > 1 && distinctAbove(&t.col[c]) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // common counts the names that two axes share from the outside in.
@@ -336,10 +351,11 @@ func (p *paper) textN(rows map[*claims.Measure]*sharedRow) {
 	each, why := p.eachN()
 	said := p.saidN(p.headcounts())
 	whole := p.wholeSampleOf()
+	p.notAll(said, &whole)
 	unsettled := p.notOfAll(said, &whole)
 	elsewhere := p.tableN()
 	for _, m := range p.study.Measures {
-		if m.N.Known() || unsettled[m] || rows[m] != nil && !rows[m].mostOf(elsewhere) {
+		if m.N.Known() || unsettled[m] || rows[m] != nil && !rows[m].mostOf(elsewhere) || ofOneSex(m) {
 			continue
 		}
 		if why := whole.why(m); why != "" {
@@ -366,6 +382,27 @@ func (p *paper) textN(rows map[*claims.Measure]*sharedRow) {
 			if strings.Contains(why, unequal) {
 				m.Doubt.Add("n is the total divided by the number of groups, which are not said to be equal", reading.Slight)
 			}
+		}
+	}
+}
+
+// ofOneSex reports whether a measure is of the men or the women alone: what the
+// text tells of groups and of the whole sample is not their number.
+func ofOneSex(m *claims.Measure) bool {
+	return oneSex.MatchString(extract.Lower(m.ArmText)) || oneSex.MatchString(extract.Lower(m.Condition))
+}
+
+var oneSex = regexp.MustCompile(`\b(?:men|women|males?|females?|boys?|girls?)\b`)
+
+// notAll forgets what is said of groups where it is as many as all together,
+// who were not all in one group.
+func (p *paper) notAll(said map[*claims.Arm]*told, whole *sample) {
+	if whole.crossed || whole.single || !whole.n.Known() {
+		return
+	}
+	for a, t := range said { // any order: each group has its own
+		if n, _, _ := t.settle(); n.Known() && (n.Value == whole.n.Value || n.Value == whole.in.Value) {
+			delete(said, a)
 		}
 	}
 }
