@@ -87,30 +87,32 @@ var secondCentre = regexp.MustCompile(`(?i)\bmean\b.*[(\[](?:median|mode|max\w*|
 // or in the same section, before one that stands for all.
 func (t *table) nBeside(p part) extract.Number {
 	best, score := extract.Number{}, -1
-	try := func(r, c int, a, b *axis, near int) {
-		rd := &t.g.read[r][c]
+	columns := t.columnsOfN()
+	leads := len(columns) > 0 && columns[0] < t.firstData() // each stands before its group, not behind it
+	try := func(r, c int) {
+		rd, a, b := &t.g.read[r][c], &t.col[c], &t.col[p.c]
 		if !printsN(rd) {
 			return
 		}
-		shared := common(a, b)*2 + near
+		shared := common(a, b) * 2
+		if leads == (c < p.c) {
+			shared++
+		}
 		if own := distinctAbove(a); own > 0 && common(a, b) < own {
 			return // n of another group or time
 		}
-		if shared > score {
+		if shared > score || shared == score && leads && c < p.c {
 			best, score = rd.Number, shared
 		}
 	}
-	for c := range t.col {
-		if t.col[c].role == "n" && !t.g.stub[c] && !t.ofAllArms(c) {
-			near := 0
-			if c < p.c {
-				near = 1
-			}
-			try(p.r, c, &t.col[c], &t.col[p.c], near)
-			if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
-				for _, r := range t.inBlock(t.row[p.r].block) {
-					try(r, c, &t.col[c], &t.col[p.c], near)
-				}
+	for _, c := range columns {
+		if len(columns) == 1 && t.ofAllArms(c) {
+			continue
+		}
+		try(p.r, c)
+		if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
+			for _, r := range t.inBlock(t.row[p.r].block) {
+				try(r, c)
 			}
 		}
 	}
@@ -124,6 +126,25 @@ func (t *table) nBeside(p part) extract.Number {
 		}
 	}
 	return best
+}
+
+// columnsOfN lists the columns that hold n.
+func (t *table) columnsOfN() []int {
+	if t.nColumns == nil {
+		out := []int{}
+		for c := range t.col {
+			if t.col[c].role == "n" && !t.g.stub[c] {
+				out = append(out, c)
+			}
+		}
+		t.nColumns = &out
+	}
+	return *t.nColumns
+}
+
+// firstData is the first column of measures.
+func (t *table) firstData() int {
+	return slices.IndexFunc(t.col, func(a axis) bool { return a.live && a.data() && a.role != "n" })
 }
 
 // ofAllArms reports whether a column of n stands outside the groups that other
