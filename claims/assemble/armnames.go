@@ -104,9 +104,11 @@ func bareName(s string) string {
 
 // wholeSample reports whether a name stands for all groups together: "Total",
 // "All participants", but not "Total dose".
-func wholeSample(a *claims.Arm) bool {
+func wholeSample(a *claims.Arm) bool { return namesWhole(a.Name) }
+
+func namesWhole(name string) bool {
 	all := false
-	for _, w := range strings.Fields(key(a.Name)) {
+	for _, w := range strings.Fields(key(name)) {
 		switch w = single(w); {
 		case allWords[w]:
 			all = true

@@ -16,6 +16,7 @@ type column struct {
 	alike            int                       // how many do; 0 where they differ
 	counts           []*numeral.Reading        // cells that may be counts with their percentages
 	n                map[string]extract.Number // the first n below each row of labels, as labelPaths gives them
+	shared           *float64                  // the n that its counts lead to, once asked for
 }
 
 // line is what the cells of one row say together.

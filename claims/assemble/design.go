@@ -2,6 +2,7 @@ package assemble
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -248,8 +249,9 @@ func counted(low string) bool {
 func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 	p.namedSizes(s, tokens)
 	d := &p.study.Design
+	counts := p.countsIn(s)
 	for _, q := range wordedNumbers(s.text, s.low) {
-		if otherThanSize(p.numbers(s), q.start, q.end) || unitNext(s.low[q.end:]) {
+		if otherThanSize(p.numbers(s), q.start, q.end) || unitNext(s.low[q.end:]) || inRange(s.low, q.start, q.end) {
 			continue
 		}
 		before, after := s.low[max(0, q.start-60):q.start], s.low[q.end:min(len(s.low), q.end+60)]
@@ -261,7 +263,11 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 			if strings.HasSuffix(before, "subgroups of ") {
 				id = "n of subgroup"
 			}
-			if q.n.Value >= 3 && !notEach(s.low, q.end) {
+			upTo := slices.IndexFunc(counts, func(o size) bool { return o.end > q.end })
+			if upTo < 0 {
+				upTo = len(counts)
+			}
+			if q.n.Value >= 3 && !notEach(s.low, q.end) && !strings.HasSuffix(before, "all ") && !otherThings(s, counts[:upTo]) {
 				d.PerGroup = append(d.PerGroup, p.fact(s, id, q.n, "", q.start, q.end))
 			}
 		case q.n.Value >= 6 && counted(firstWords(after, 5)) && !isYear(q.n) && !strings.HasPrefix(after, ":") && !strings.HasPrefix(after, " to ") && !strings.HasPrefix(after, ")") && !strings.Contains(before[max(0, len(before)-24):], "each of") && !unitNext(after):
@@ -308,7 +314,7 @@ func (p *paper) namedSizes(s *sentence, tokens []numeral.Token) {
 }
 
 var (
-	groupsOf     = regexp.MustCompile(`\bgroups,?(?: each)? of\s+$`)
+	groupsOf     = regexp.MustCompile(`\b(?:into|in|two|three|four|five|six|seven|eight|nine|ten|\d+|equal|equally|experimental|treatment|main|study|sub)[ -]*groups,?(?: each)? of\s+$`)
 	groupsBefore = regexp.MustCompile(`\b(?:groups|arms|each (?:\w+ ){0,2}(?:group|arm|subgroup)|per (?:group|arm))\s*[([,:;]\s*$`)
 	eachHas      = regexp.MustCompile(`\beach\b[^.;()]{0,40}\b(?:consist\w* of|contain\w*|compris\w*|includ\w*|compos\w* of|with|had|having|of)\s+(?:a total of\s+)?$`)
 	// behindGroups is what goes before an n that holds for every group that a
@@ -345,7 +351,7 @@ func isGroupCount(after string) bool {
 	w := firstFields(after, 4)
 	for i := range w {
 		t := strings.Trim(w[i], ".,;:()")
-		if t == "groups" || t == "subgroups" {
+		if t == "groups" || t == "subgroups" || t == "sub-groups" {
 			return true
 		}
 		if strings.HasSuffix(w[i], ",") || t == "of" || t == "in" || t == "per" || counted(t) {

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"probity/claims"
 	numberrole "probity/claims/role"
@@ -79,6 +80,9 @@ func (p *paper) readCounts(s *sentence) []size {
 		if n.Start > 0 && s.text[n.Start-1] == '/' || n.End < len(s.text) && s.text[n.End] == '/' {
 			continue // "12/15"
 		}
+		if inRange(s.low, n.Start, n.End) {
+			continue
+		}
 		if strings.Trim(s.text[:n.Start], " (") == "" && n.End < len(s.text) && strings.IndexByte("-).:–", s.text[n.End]) >= 0 {
 			continue // the number of an item
 		}
@@ -92,6 +96,16 @@ func (p *paper) readCounts(s *sentence) []size {
 	}
 	return out
 }
+
+// inRange reports whether a number is an end of a range: "4 to 5", "1900–2100".
+func inRange(low string, start, end int) bool {
+	return rangeBefore.MatchString(low[max(0, start-24):start]) || rangeBehind.MatchString(low[end:])
+}
+
+var (
+	rangeBefore = regexp.MustCompile(`\d\s*(?:[-–−—~]|to|or)\s*$|\b(?:two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:to|or)\s+$|\bbetween\s+$`)
+	rangeBehind = regexp.MustCompile(`^\s*(?:[-–−—~]\s*\d|(?:to|or)\s+(?:\d|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b))`)
+)
 
 // inWords takes the whole of a number in words: "one hundred and eighty".
 func inWords(n *numberrole.Number, worded []worded) {
@@ -124,7 +138,7 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		return nil
 	}
 	sizes := p.countsIn(s)
-	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || planned(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
+	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || planned(s.low) || ofOneOutcome.MatchString(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
 		return nil
 	}
 	if list := inOrder(s, sizes, names); list != nil {
@@ -132,6 +146,9 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 	}
 	var out []headcount
 	k := stageOf(s.low)
+	if tellsOfPart(s, sizes, k) {
+		return nil
+	}
 	for i, q := range sizes {
 		from, to := 0, len(s.text)
 		if i > 0 {
@@ -145,6 +162,9 @@ func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
 		}
 		if k == 0 && !q.named && q.Value < 10 {
 			continue // some of whom something is told
+		}
+		if otherThings(s, sizes[:i+1]) || ofOthers(s.low, q) {
+			continue
 		}
 		if arm, ok := p.whose(s, q, from, to, names); ok {
 			out = append(out, headcount{p.at(s, q), arm, k})
@@ -173,7 +193,7 @@ func (p *paper) whose(s *sentence, q size, from, to int, names *armNames) (*clai
 			left, right := max(open+1, min(from, q.start)), max(q.end, min(to, shut))
 			inner = partOf(s.text[left:right], q.start-left, q.end-left)
 		}
-		if a := names.only(inner); a != nil && (q.named || q.Value >= 5) {
+		if a := names.only(inner); a != nil && (q.named || q.Value >= 5 && countsOnly(inner, names)) {
 			return a, true
 		}
 		if open < from || to < shut {
@@ -194,6 +214,74 @@ func (p *paper) whose(s *sentence, q size, from, to int, names *armNames) (*clai
 		return a, true
 	}
 	return p.precedes(s, q, from, names)
+}
+
+// tellsOfPart reports whether a sentence counts those of each group of whom
+// something is told.
+func tellsOfPart(s *sentence, sizes []size, k stage) bool {
+	return slices.ContainsFunc(sizes, func(q size) bool {
+		return fateBefore.MatchString(s.low[:q.start]) || k == 0 && withTrait.MatchString(s.low[q.end:])
+	})
+}
+
+// otherThings reports whether the last of some numbers counts things that are
+// neither people nor specimens: "42 clinics", and "111" in "307 referrals, of
+// which 111 of the control group".
+func otherThings(s *sentence, sizes []size) bool {
+	for i := len(sizes) - 1; i >= 0; i-- {
+		after := s.low[sizes[i].end:]
+		if headNoun.MatchString(after) {
+			return false
+		}
+		if w := firstWord(strings.TrimLeft(after, " ")); after != "" && after[0] == ' ' && clusters[single(w)] {
+			return true
+		}
+		if sizes[i].named {
+			return false
+		}
+	}
+	return false
+}
+
+// ofOthers reports whether a number without a noun is one of those that are
+// counted before it and are no people: "111" in "307 referrals, of which 111 of
+// the control group".
+func ofOthers(low string, q size) bool {
+	if q.named || headNoun.MatchString(low[q.end:]) {
+		return false
+	}
+	found := counting.FindAllStringSubmatchIndex(low[:q.start], -1)
+	if len(found) == 0 {
+		return false
+	}
+	last := found[len(found)-1]
+	return clusters[single(low[last[2]:last[3]])] && !headNoun.MatchString(" "+low[last[3]:q.start])
+}
+
+// counting is a number with the noun of what it counts.
+var counting = regexp.MustCompile(`\b\d+ ([\p{L}]+)`)
+
+// clusters are what people are counted by, or in.
+var clusters = map[string]bool{"referral": true, "cluster": true, "clinic": true, "practice": true, "hospital": true, "center": true, "centre": true, "community": true, "communitie": true, "village": true,
+	"school": true, "classe": true, "facility": true, "facilitie": true, "home": true, "household": true, "session": true, "visit": true, "episode": true, "event": true, "procedure": true, "provider": true, "pharmacy": true, "pharmacie": true,
+	"questionnaire": true, "site": true, "ward": true, "unit": true, "cycle": true, "day": true, "week": true, "month": true, "family": true, "familie": true, "district": true, "record": true, "measurement": true, "region": true}
+
+// countsOnly reports whether a text says nothing but the name of a group and
+// what is counted in it: "lamp group, 20 patients", but not "lamp, pH 5".
+func countsOnly(inner string, names *armNames) bool {
+	if strings.Contains(inner, "%") {
+		return false
+	}
+	at := 0
+	for _, m := range append(names.in(inner), mentioned{nil, len(inner), len(inner)}) {
+		for _, w := range strings.FieldsFunc(extract.Lower(inner[at:m.start]), func(r rune) bool { return !unicode.IsLetter(r) }) {
+			if w = single(w); !plainWords[w] && !headNoun.MatchString(" "+w) && w != "had" && w != "the" && w != "and" && w != "of" && w != "with" {
+				return false
+			}
+		}
+		at = m.end
+	}
+	return true
 }
 
 // partOf is the part of a bracket that a number stands in, without it: between
@@ -286,6 +374,12 @@ var (
 	allottedWords  = regexp.MustCompile(`\b(?:assigned|allocated|randomi[sz]ed|randomly|divided|allotted|distributed|enrolled|recruited|consisted|comprised)\b`)
 	// fateWords: something is told of these people: they are a part of a group.
 	fateWords = regexp.MustCompile(`^[^.;]*?\b(?:had|have|has|developed|experienced|reported|showed|required|suffered|improved|responded|achieved|were (?:male|female|men|women|smok|positive|diagnos|diabet|taking|treated for|lost|unable)|achieving|with (?:a |an )?(?:history|diabetes|hypertension))\b`)
+	// fateBefore: "… was seen in 15 patients of the lamp group".
+	fateBefore = regexp.MustCompile(`\b(?:observed|seen|found|noted|detected|occurred|reported|recorded|achieved|developed|present|diagnosed|identified|needed|experienced|required)\s+(?:only\s+)?(?:in|by|for|among)\s+$`)
+	// withTrait: "18 cases with elevated lipids".
+	withTrait = regexp.MustCompile(`^\s+(?:[\p{L}-]+\s+){0,3}?(?:patients|subjects|participants|cases|women|men|children|individuals|people|eyes|teeth|implants)\s+(?:with|who|having|whose)\b[^.;]*?\bin (?:the |an? )?(?:[\p{L}-]+\s+){0,3}(?:group|arm)\b`)
+	// ofOneOutcome: of those in whom one thing could be measured.
+	ofOneOutcome = regexp.MustCompile(`\bdata (?:on|for|about|of|regarding|concerning)\b[^.;]*\b(?:was|were) (?:only )?available\b`)
 	// ofThose: "25 of those received …".
 	ofThose = regexp.MustCompile(`^\s*(?:of (?:those|them|these|whom)|had|have)\b`)
 	// ofWhole: "of the 25 patients …".
@@ -515,7 +609,7 @@ func listed(s string) bool {
 // work.
 func planned(low string) bool {
 	return powerSentence(low) || hasAny(low, "we required", "were required", "was required", "is required", "are required", "are needed", "were needed", "was needed", "be needed", "we needed", "needed to",
-		"planned to", "aimed to recruit", "assuming", "anticipat", "expected", "dropout rate", "drop-out rate", "would be", "target sample", "clinically relevant difference")
+		"planned to", "aimed to recruit", "assuming", "anticipat", "expected", "dropout rate", "drop-out rate", "a priori", "we estimated", "would be", "target sample", "clinically relevant difference")
 }
 
 // A told is what the sentences say of the size of one group.

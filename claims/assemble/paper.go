@@ -22,6 +22,7 @@ type paper struct {
 	sentences []sentence // of title, abstract, methods, results and captions
 	short     map[string]string
 	design    design
+	crossed   *bool     // each person took every treatment in turn; once asked for
 	mentions  []mention // names with an n of their own in brackets
 	alphas    int       // levels of significance that the text states, all different
 	comma     bool      // the tables of this paper print a decimal comma

@@ -3,6 +3,7 @@ package assemble
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"probity/claims"
@@ -12,7 +13,7 @@ import (
 )
 
 // sizeOf sets n of a measure from the table: the cell, the headings and row
-// labels, a column or row of n, the caption, the notes.
+// labels, a column or row of n, what its figures show, the caption, the notes.
 func (t *table) sizeOf(m *claims.Measure, p part) {
 	set := func(n extract.Number, why string) bool {
 		if !n.Known() || n.Decimals > 0 || n.Value < 1 || n.Value != float64(int(n.Value)) {
@@ -21,20 +22,57 @@ func (t *table) sizeOf(m *claims.Measure, p part) {
 		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: why}
 		return true
 	}
-	if !t.shares(p) && set(p.read.N, "cell") || set(t.row[p.r].n, "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
+	if !t.shares(p) && set(p.read.N, "cell") || set(t.rowN(p), "row label") || set(t.col[p.c].n, "heading") || set(t.nBeside(p), "column or row of n") {
 		return
 	}
-	if n, why := t.nAround(m); set(n, why) {
+	n, why := t.nAround(m)
+	if t.nShown(m, p) && !alike(n.Value, m.N.Value) {
 		return
 	}
+	set(n, why)
 }
 
-// shares reports whether the labels of a cell speak of percentages: the whole
-// number in brackets behind a mean and its spread is then no n.
+// rowN is the n of the labels of a row. Where they give one to each of the
+// groups of the columns, "pain (lamp n = 12; sham n = 11)", it is that of the
+// group of the cell.
+func (t *table) rowN(p part) extract.Number {
+	for _, l := range t.row[p.r].labels {
+		s := sizeText{text: l.text, found: namedNs(l.text)}
+		if len(s.found) < 2 {
+			continue
+		}
+		var names []string
+		for _, head := range t.col[p.c].labels {
+			names = append(names, head.clean)
+		}
+		k, _ := s.of(names)
+		return k.Number
+	}
+	return t.row[p.r].n
+}
+
+// namedNs lists the "n = 12" of a text.
+func namedNs(text string) []numeral.Token {
+	var out []numeral.Token
+	for _, k := range numeral.Scan(text) {
+		if k.Form == numeral.N && k.Number.Relation == extract.Equal && len(out) < mostSizes {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// alike reports whether two sizes may be of one group of which a few figures
+// are missing, or whose percentages are cut off instead of rounded.
+func alike(a, b float64) bool { return math.Abs(a-b) <= 0.05*b }
+
+// shares reports whether the labels of a cell speak of percentages or a second
+// centre: the whole number in brackets behind a mean and its spread is then no
+// n.
 func (t *table) shares(p part) bool {
 	for _, a := range []*axis{&t.row[p.r], &t.col[p.c]} {
 		for _, l := range a.labels {
-			if strings.Contains(l.text, "%") && !strings.Contains(p.read.Text, "=") {
+			if (strings.Contains(l.text, "%") || secondCentre.MatchString(l.text)) && !strings.Contains(p.read.Text, "=") {
 				return true
 			}
 		}
@@ -42,34 +80,39 @@ func (t *table) shares(p part) bool {
 	return false
 }
 
+// secondCentre: "mean ± SD (median)".
+var secondCentre = regexp.MustCompile(`(?i)\bmean\b.*[(\[](?:median|mode|max\w*|range)\b`)
+
 // nBeside finds n in a column or row of its own: one under the same heading,
 // or in the same section, before one that stands for all.
 func (t *table) nBeside(p part) extract.Number {
 	best, score := extract.Number{}, -1
-	try := func(r, c int, a, b *axis, near int) {
-		rd := &t.g.read[r][c]
+	columns := t.columnsOfN()
+	leads := len(columns) > 0 && columns[0] < t.firstData() // each stands before its group, not behind it
+	try := func(r, c int) {
+		rd, a, b := &t.g.read[r][c], &t.col[c], &t.col[p.c]
 		if !printsN(rd) {
 			return
 		}
-		shared := common(a, b)*2 + near
+		shared := common(a, b) * 2
+		if leads == (c < p.c) {
+			shared++
+		}
 		if own := distinctAbove(a); own > 0 && common(a, b) < own {
 			return // n of another group or time
 		}
-		if shared > score {
+		if shared > score || shared == score && leads && c < p.c {
 			best, score = rd.Number, shared
 		}
 	}
-	for c := range t.col {
-		if t.col[c].role == "n" && !t.g.stub[c] {
-			near := 0
-			if c < p.c {
-				near = 1
-			}
-			try(p.r, c, &t.col[c], &t.col[p.c], near)
-			if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
-				for _, r := range t.inBlock(t.row[p.r].block) {
-					try(r, c, &t.col[c], &t.col[p.c], near)
-				}
+	for _, c := range columns {
+		if len(columns) == 1 && t.ofAllArms(c) {
+			continue
+		}
+		try(p.r, c)
+		if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
+			for _, r := range t.inBlock(t.row[p.r].block) {
+				try(r, c)
 			}
 		}
 	}
@@ -83,6 +126,40 @@ func (t *table) nBeside(p part) extract.Number {
 		}
 	}
 	return best
+}
+
+// columnsOfN lists the columns that hold n.
+func (t *table) columnsOfN() []int {
+	if t.nColumns == nil {
+		out := []int{}
+		for c := range t.col {
+			if t.col[c].role == "n" && !t.g.stub[c] {
+				out = append(out, c)
+			}
+		}
+		t.nColumns = &out
+	}
+	return *t.nColumns
+}
+
+// firstData is the first column of measures.
+func (t *table) firstData() int {
+	return slices.IndexFunc(t.col, func(a axis) bool { return a.live && a.data() && a.role != "n" })
+}
+
+// ofAllArms reports whether a column of n stands outside the groups that other
+// columns are of: it counts all of them together, where nobody took more than
+// one treatment.
+func (t *table) ofAllArms(c int) bool {
+	if t.crossedOver() {
+		return false
+	}
+	for _, d := range t.d {
+		if d.role == roleArm && !d.byRow && len(d.distinct) > 1 && distinctAbove(&t.col[c]) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // common counts the names that two axes share from the outside in.
@@ -147,11 +224,7 @@ func (t *table) sizes() []sizeText {
 		if i == 0 {
 			s.why = "caption"
 		}
-		for _, k := range numeral.Scan(text) {
-			if k.Form == numeral.N && k.Number.Relation == extract.Equal && len(s.found) < mostSizes {
-				s.found = append(s.found, k)
-			}
-		}
+		s.found = namedNs(text)
 		if len(s.found) > 0 && !strings.Contains(low, "total") {
 			out = append(out, s)
 		}
@@ -186,32 +259,52 @@ func (t *table) exceptionOnce(s *sizeText, m *claims.Measure) (numeral.Token, bo
 // exception picks the n of a group from a note that gives one for all and
 // others for the groups it names: the first holds where no name fits.
 func exception(s *sizeText, m *claims.Measure) (numeral.Token, bool) {
-	text, found := s.text, s.found
 	if m.Arm == nil {
 		return numeral.Token{}, false
 	}
-	names := append([]string{m.Arm.Name, m.Arm.Short, m.ArmText}, m.Arm.Aliases...)
-	for i := len(found) - 1; i >= 0; i-- {
-		start := 0
-		if i > 0 {
-			start = found[i-1].End
-		}
-		for _, name := range names {
-			if len(name) > 0 && containsName(text[start:found[i].Start], name) {
-				return found[i], true
+	if k, ok := s.of(append([]string{m.Arm.Name, m.Arm.Short, m.ArmText}, m.Arm.Aliases...)); ok {
+		return k, true
+	}
+	return s.found[0], s.excepts
+}
+
+// of picks the n that stands behind one of the names of a group: right behind
+// it, or else behind words that contain it.
+func (s *sizeText) of(names []string) (numeral.Token, bool) {
+	for _, fits := range []func(before, name string) bool{
+		func(before, name string) bool { return key(lastPiece(before)) == key(name) },
+		containsName,
+	} {
+		for i := len(s.found) - 1; i >= 0; i-- {
+			start := 0
+			if i > 0 {
+				start = s.found[i-1].End
+			}
+			for _, name := range names {
+				if len(name) > 0 && fits(s.text[start:s.found[i].Start], name) {
+					return s.found[i], true
+				}
 			}
 		}
 	}
-	return found[0], s.excepts
+	return numeral.Token{}, false
+}
+
+// lastPiece is what stands behind the last mark of a text: of "; lamp: " it is
+// "lamp".
+func lastPiece(s string) string {
+	s = strings.TrimRight(s, " ,:;([")
+	return s[strings.LastIndexAny(s, ",:;([")+1:]
 }
 
 // fillN gives n from captions and text to measures whose table prints none,
 // and each group the n that holds for it.
 func (p *paper) fillN() {
+	rows := p.notEachRow()
 	p.namedN()
 	if p.lackN() {
 		p.captionN()
-		p.textN()
+		p.textN(rows)
 	}
 	for a, list := range p.arms.n { // any order: each group has its own n
 		if len(list) > 0 && same(list) {
@@ -221,17 +314,69 @@ func (p *paper) fillN() {
 	p.armN()
 }
 
+// A sharedRow is what the label of a row gives as n for several groups.
+type sharedRow struct {
+	n    float64
+	arms []*claims.Arm
+}
+
+// notEachRow takes back the n of a row label that several groups of the row
+// would share: where nobody took more than one treatment, "Pain (n = 43)" counts
+// all of them together. It gives the rows of the measures it leaves without n.
+func (p *paper) notEachRow() map[*claims.Measure]*sharedRow {
+	rows := map[extract.Place]*sharedRow{}
+	of := func(m *claims.Measure) extract.Place { return extract.Place{Table: m.Place.Table, Row: m.Place.Row} }
+	for _, m := range p.study.Measures {
+		if m.N.Why != "row label" || m.Arm == nil || wholeSample(m.Arm) {
+			continue
+		}
+		switch r := rows[of(m)]; {
+		case r == nil:
+			rows[of(m)] = &sharedRow{m.N.Value, []*claims.Arm{m.Arm}}
+		case r.n != m.N.Value:
+			r.n = 0 // each has its own
+		case !slices.Contains(r.arms, m.Arm):
+			r.arms = append(r.arms, m.Arm)
+		}
+	}
+	left := map[*claims.Measure]*sharedRow{}
+	if len(rows) == 0 {
+		return left
+	}
+	if w := p.wholeSampleOf(); w.crossed || w.single {
+		return left
+	}
+	for _, m := range p.study.Measures {
+		if r := rows[of(m)]; m.N.Why == "row label" && m.Arm != nil && r != nil && r.n > 0 && len(r.arms) > 1 {
+			m.N, left[m] = claims.Quantity{}, r
+		}
+	}
+	return left
+}
+
+// mostOf reports whether the row counts most of those in its groups.
+func (r *sharedRow) mostOf(known map[*claims.Arm]*claims.Quantity) bool {
+	sum := 0.0
+	for _, a := range r.arms {
+		if q := known[a]; q != nil {
+			sum += q.Value
+		}
+	}
+	return r.n >= 0.8*sum && r.n <= sum
+}
+
 // textN gives n from the text to measures without one: that of the whole
 // sample where all took part in everything, that of the group, that of every
 // group, or a total that the groups divide exactly.
-func (p *paper) textN() {
+func (p *paper) textN(rows map[*claims.Measure]*sharedRow) {
 	each, why := p.eachN()
 	said := p.saidN(p.headcounts())
 	whole := p.wholeSampleOf()
+	p.notAll(said, &whole)
 	unsettled := p.notOfAll(said, &whole)
 	elsewhere := p.tableN()
 	for _, m := range p.study.Measures {
-		if m.N.Known() || unsettled[m] {
+		if m.N.Known() || unsettled[m] || rows[m] != nil && !rows[m].mostOf(elsewhere) || ofOneSex(m) {
 			continue
 		}
 		if why := whole.why(m); why != "" {
@@ -258,6 +403,27 @@ func (p *paper) textN() {
 			if strings.Contains(why, unequal) {
 				m.Doubt.Add("n is the total divided by the number of groups, which are not said to be equal", reading.Slight)
 			}
+		}
+	}
+}
+
+// ofOneSex reports whether a measure is of the men or the women alone: what the
+// text tells of groups and of the whole sample is not their number.
+func ofOneSex(m *claims.Measure) bool {
+	return oneSex.MatchString(extract.Lower(m.ArmText)) || oneSex.MatchString(extract.Lower(m.Condition))
+}
+
+var oneSex = regexp.MustCompile(`\b(?:men|women|males?|females?|boys?|girls?)\b`)
+
+// notAll forgets what is said of groups where it is as many as all together,
+// who were not all in one group.
+func (p *paper) notAll(said map[*claims.Arm]*told, whole *sample) {
+	if whole.crossed || whole.single || !whole.n.Known() {
+		return
+	}
+	for a, t := range said { // any order: each group has its own
+		if n, _, _ := t.settle(); n.Known() && (n.Value == whole.n.Value || n.Value == whole.in.Value) {
+			delete(said, a)
 		}
 	}
 }
@@ -405,7 +571,12 @@ var people = regexp.MustCompile(`\b(?:patients?|subjects?|participants?|voluntee
 // "40 patients were randomly divided into two groups".
 func (p *paper) inOneSentence() bool {
 	d := &p.design
-	return d.total.Place.Par == d.groups.Place.Par && strings.Contains(d.totalText, d.groups.Text) && dealt.MatchString(strings.ToLower(d.totalText))
+	if d.total.Place.Par != d.groups.Place.Par || !strings.Contains(d.totalText, d.groups.Text) {
+		return false
+	}
+	at := dealt.FindStringIndex(strings.ToLower(d.totalText))
+	total := d.total.Place.Start - d.groups.Place.Start + strings.Index(d.totalText, d.groups.Text)
+	return at != nil && total < len(d.totalText) && !(total > at[1] && strings.Contains(d.totalText[at[1]:total], ";"))
 }
 
 var dealt = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|split)\b[^.;]*\bgroups\b`)

@@ -13,17 +13,17 @@ import (
 // A sample is how many took part in the whole work, and whether each group of
 // a table holds all of them.
 type sample struct {
-	n       extract.Number
-	crossed bool // each person took every treatment in turn
-	others  bool // a table prints another n
-	single  bool // there were no groups
+	n, in   extract.Number // those analysed, those who entered
+	crossed bool           // each person took every treatment in turn
+	others  bool           // a table prints another n
+	single  bool           // there were no groups
 }
 
 // wholeSampleOf reads the number of people or animals of the whole work:
 // "48 healthy women took part". Those analysed come before those who entered;
 // where a stage names several numbers, the one named most often holds.
 func (p *paper) wholeSampleOf() sample {
-	out := sample{crossed: p.says([]string{"cross", "split-mouth", "own control"}, crossing, crossedNot) && !p.says([]string{"parallel"}, parallel, nil),
+	out := sample{crossed: p.crossedOver(),
 		single: !p.says([]string{"group", "arm", "random", "control", "cohort"}, groupWords, nil) && !p.groupedTables()}
 	var at [stages][]extract.Number
 	for i := range p.sentences {
@@ -40,6 +40,7 @@ func (p *paper) wholeSampleOf() sample {
 	}
 	entered := slices.Concat(at[allotted], at[0])
 	n := usual(entered)
+	out.in = n
 	for _, k := range []stage{completed, analysed} {
 		if later := usual(at[k]); later.Known() && (!n.Known() || later.Value <= n.Value && later.Value*2 > n.Value) {
 			n = later
@@ -50,6 +51,15 @@ func (p *paper) wholeSampleOf() sample {
 		out.others = out.others || m.N.Known() && m.N.Value != n.Value
 	}
 	return out
+}
+
+// crossedOver reports whether each person took every treatment in turn.
+func (p *paper) crossedOver() bool {
+	if p.crossed == nil {
+		yes := p.says([]string{"cross", "split-mouth", "own control"}, crossing, crossedNot) && !p.says([]string{"parallel"}, parallel, nil)
+		p.crossed = &yes
+	}
+	return *p.crossed
 }
 
 // groupedTables reports whether a table calls what it compares groups, or one
@@ -67,7 +77,7 @@ func (p *paper) groupedTables() bool {
 // not.
 func (w *sample) why(m *claims.Measure) string {
 	switch {
-	case m.Arm != nil && wholeSample(m.Arm):
+	case m.Arm != nil && wholeSample(m.Arm) || m.Arm == nil && namesWhole(m.ArmText):
 		return "text, of the whole sample"
 	case w.crossed && w.n.Known():
 		return "text, of all, who took every treatment in turn"
