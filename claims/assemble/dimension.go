@@ -122,15 +122,22 @@ func (t *table) isUnits(c int) bool {
 
 // keep adds a dimension that names something.
 func (t *table) keep(d *dim) {
+	d.tell()
+	if two := t.twoNames(d); two != nil {
+		t.d = append(t.d, two...)
+	} else if len(d.distinct) > 0 {
+		t.d = append(t.d, d)
+	}
+}
+
+// tell lists the different names of a dimension.
+func (d *dim) tell() {
 	seen := map[string]bool{}
 	for _, l := range d.labels {
 		if l != nil && l.clean != "" && !seen[l.clean] {
 			seen[l.clean] = true
 			d.distinct = append(d.distinct, l.clean)
 		}
-	}
-	if len(d.distinct) > 0 {
-		t.d = append(t.d, d)
 	}
 }
 

@@ -85,6 +85,32 @@ var moreLayouts = []struct{ name, methods, table, want string }{
 		Brex; Duration of treatment; Left side; 3.8 sd 0.9; 11; years;
 		Orlin; Attitude; Left view; 12.5 sd 2.2; 12; ;
 		Brex; Attitude; Left view; 13.1 sd 2.4; 11; ;`},
+	{"outcome and group in one label", "The blocks were divided into two groups: G1 (polished) and G2 (heated).", `
+		Results after polishing, mean ± SD
+		# Variable | Before | After
+		Hardness (HV) G1 | 340.1 ± 16.6 | 329.5 ± 35.7
+		Hardness (HV) G2 | 338.3 ± 15.6 | 312.4 ± 46.3
+		Wear (µm) G1 | 0.41 ± 0.12 | 0.50 ± 0.18
+		Wear (µm) G2 | 0.39 ± 0.11 | 0.31 ± 0.16`, `
+		G1; Hardness; Before; 340.1 sd 16.6; ; HV;
+		G1; Hardness; After; 329.5 sd 35.7; ; HV;
+		G2; Hardness; Before; 338.3 sd 15.6; ; HV;
+		G2; Hardness; After; 312.4 sd 46.3; ; HV;
+		G1; Wear; Before; 0.41 sd 0.12; ; µm;
+		G1; Wear; After; 0.50 sd 0.18; ; µm;
+		G2; Wear; Before; 0.39 sd 0.11; ; µm;
+		G2; Wear; After; 0.31 sd 0.16; ; µm;`},
+	{"group and time in one label", "The files were divided into group A and group B (n = 12 per group).", `
+		Torque (N·cm), mean ± SD
+		# Group | Torque
+		Group A before | 1.21 ± 0.10
+		Group A after | 1.01 ± 0.12
+		Group B before | 1.25 ± 0.09
+		Group B after | 1.22 ± 0.11`, `
+		Group A; Torque; before; 1.21 sd 0.10; 12; N·cm;
+		Group A; Torque; after; 1.01 sd 0.12; 12; N·cm;
+		Group B; Torque; before; 1.25 sd 0.09; 12; N·cm;
+		Group B; Torque; after; 1.22 sd 0.11; 12; N·cm;`},
 	{"an outcome's own unit wins over the caption's", "", `
 		Pulse (/min) and pain (mm) of the groups, mean ± SD
 		# Group | Pulse/min | Pain
