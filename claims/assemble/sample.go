@@ -36,11 +36,7 @@ func (t *table) sizeOf(m *claims.Measure, p part) {
 // groups of the columns, "pain (lamp n = 12; sham n = 11)", it is that of the
 // group of the cell.
 func (t *table) rowN(p part) extract.Number {
-	for _, l := range t.row[p.r].labels {
-		s := sizeText{text: l.text, found: namedNs(l.text)}
-		if len(s.found) < 2 {
-			continue
-		}
+	for _, s := range t.namedInRow(p.r) {
 		var names []string
 		for _, head := range t.col[p.c].labels {
 			names = append(names, head.clean)
@@ -49,6 +45,20 @@ func (t *table) rowN(p part) extract.Number {
 		return k.Number
 	}
 	return t.row[p.r].n
+}
+
+// namedInRow finds the labels of a row that give more than one n, once.
+func (t *table) namedInRow(r int) []sizeText {
+	k := t.lineOf(r)
+	if !k.namesRead {
+		k.namesRead = true
+		for _, l := range t.row[r].labels {
+			if found := namedNs(l.text); len(found) > 1 {
+				k.named = append(k.named, sizeText{text: l.text, found: found})
+			}
+		}
+	}
+	return k.named
 }
 
 // namedNs lists the "n = 12" of a text.
@@ -87,30 +97,31 @@ var secondCentre = regexp.MustCompile(`(?i)\bmean\b.*[(\[](?:median|mode|max\w*|
 // or in the same section, before one that stands for all.
 func (t *table) nBeside(p part) extract.Number {
 	best, score := extract.Number{}, -1
-	try := func(r, c int, a, b *axis, near int) {
-		rd := &t.g.read[r][c]
+	columns, leads := t.columnsOfN()
+	try := func(r, c int) {
+		rd, a, b := &t.g.read[r][c], &t.col[c], &t.col[p.c]
 		if !printsN(rd) {
 			return
 		}
-		shared := common(a, b)*2 + near
+		shared := common(a, b) * 2
+		if leads == (c < p.c) {
+			shared++
+		}
 		if own := distinctAbove(a); own > 0 && common(a, b) < own {
 			return // n of another group or time
 		}
-		if shared > score {
+		if shared > score || shared == score && leads && c < p.c {
 			best, score = rd.Number, shared
 		}
 	}
-	for c := range t.col {
-		if t.col[c].role == "n" && !t.g.stub[c] && !t.ofAllArms(c) {
-			near := 0
-			if c < p.c {
-				near = 1
-			}
-			try(p.r, c, &t.col[c], &t.col[p.c], near)
-			if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
-				for _, r := range t.inBlock(t.row[p.r].block) {
-					try(r, c, &t.col[c], &t.col[p.c], near)
-				}
+	for _, c := range columns {
+		if len(columns) == 1 && t.ofAllArms(c) {
+			continue
+		}
+		try(p.r, c)
+		if t.g.read[p.r][c].Form == numeral.None && t.row[p.r].block > 0 {
+			for _, r := range t.inBlock(t.row[p.r].block) {
+				try(r, c)
 			}
 		}
 	}
@@ -124,6 +135,23 @@ func (t *table) nBeside(p part) extract.Number {
 		}
 	}
 	return best
+}
+
+// columnsOfN lists the columns that hold n, and whether each stands before its
+// group, not behind it.
+func (t *table) columnsOfN() (columns []int, leads bool) {
+	if t.nColumns == nil {
+		out := []int{}
+		for c := range t.col {
+			if t.col[c].role == "n" && !t.g.stub[c] {
+				out = append(out, c)
+			}
+		}
+		t.nColumns = &out
+		first := slices.IndexFunc(t.col, func(a axis) bool { return a.live && a.data() })
+		t.nLeads = len(out) > 0 && out[0] < first
+	}
+	return *t.nColumns, t.nLeads
 }
 
 // ofAllArms reports whether a column of n stands outside the groups that other

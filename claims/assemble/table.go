@@ -48,6 +48,8 @@ type table struct {
 	tallies   [][]tally // what each "a (b)" is
 	columns   []*column
 	lines     []*line
+	nColumns  *[]int
+	nLeads    bool
 	blockRows map[int][]int
 	armNames  map[string]bool // the names of its groups
 	cornerOf  **label
