@@ -17,12 +17,16 @@ type column struct {
 	counts           []*numeral.Reading        // cells that may be counts with their percentages
 	n                map[string]extract.Number // the first n below each row of labels, as labelPaths gives them
 	shared           *float64                  // the n that its counts lead to, once asked for
+	sexes            *bothCounted              // the sexes that one of its cells counts, once asked for
 }
 
 // line is what the cells of one row say together.
 type line struct {
 	spreads, counts int // cells with a spread, counts with their percentages
 	figures, whole  int // single figures, and whole ones among them
+	sexes           *bothCounted
+	named           []sizeText // its labels with more than one n
+	namesRead       bool
 }
 
 // lineOf gives the sums of row r.

@@ -68,6 +68,16 @@ func TestSizesOfGroups(t *testing.T) {
 		{"blocks", "Patients were randomised to two groups in permuted blocks of 4 per group.", "- -"},
 		{"sessions", "Patients were randomised to two groups and had 12 sessions in each group.", "- -"},
 		{"two that differ", "Patients were allocated to the lamp group (n = 22) or the sham group (n = 21).\nPatients were allocated to the lamp group (n = 25) or the sham group (n = 21).", "- 21"},
+		{"a range", "Patients were randomised into two groups, with 4 to 6 patients in each group.", "- -"},
+		{"hours", "Patients in the lamp group (1900–2100) and the sham group (800–1000) were measured.", "- -"},
+		{"seen in some", "After treatment healing was seen in 15 patients in the lamp group and in 11 patients in the sham group, who were followed.", "- -"},
+		{"with a trait", "There were 18 cases with high values in the lamp group and 16 cases in the sham group.", "- -"},
+		{"no people", "The analysis included 307 referrals, of which 111 of the lamp group and 196 of the sham group.", "- -"},
+		{"something else in the bracket", "Patients were assigned to two groups (lamp, level 15; sham, level 20).", "- -"},
+		{"all of one number", "The same person took all 198 readings using the same lamp for each group.", "- -"},
+		{"sessions in groups", "Peers held sessions, typically with groups of 60 patients.", "- -"},
+		{"one outcome", "Data on pain were available in 20 patients in the lamp group and 19 patients in the sham group.", "- -"},
+		{"as many as all", "A total of 86 women took part. Then 86 women were randomised to the lamp group.", "- -"},
 		{"a subset", "In a subset of patients of the lamp group (n = 8) and the sham group (n = 9) blood was taken.", "- -"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -117,6 +127,69 @@ func TestSizeOfWholeSample(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			if got, _ := sizesIn(t, c.text, c.table); got != c.want {
 				t.Errorf("n of %q: %s, want %s", c.text, got, c.want)
+			}
+		})
+	}
+}
+
+// Tables show the size of a group also by its sexes and by counts with their
+// percentages, which go before what the text tells; by a row label, and by a
+// column beside that of the group.
+func TestSizesShown(t *testing.T) {
+	const text = "Patients were allocated to the lamp group (n = 25) or the sham group (n = 24)."
+	for _, c := range []struct{ name, table, want string }{
+		{"sexes", `
+			Characteristics (mean ± SD)
+			# | Lamp group | Sham group
+			Sex (male/female) | 9/7 | 8/5
+			Pain score | 3.4 ± 1.1 | 4.2 ± 1.3`, "16 13"},
+		{"sexes by name", `
+			Characteristics (mean ± SD)
+			# Group | Sex | Pain score
+			Lamp group | 11 f; 5 m | 3.4 ± 1.1
+			Sham group | 5 f; 3 m | 4.2 ± 1.3`, "16 8"},
+		{"a ratio of the sexes", `
+			Characteristics (mean ± SD)
+			# | Lamp group | Sham group
+			Male/female ratio | 9/7 | 8/5
+			Pain score | 3.4 ± 1.1 | 4.2 ± 1.3`, "25 24"},
+		// 9/16 = 56.25 %, 5/16 = 31.25 %, 3/16 = 18.75 %; 4/13 = 30.8 %, 6/13 = 46.2 %, 7/13 = 53.8 %
+		{"counts", `
+			Characteristics (mean ± SD)
+			# | Lamp group | Sham group
+			Smokers, n (%) | 9 (56.3) | 4 (30.8)
+			Diabetes, n (%) | 5 (31.3) | 6 (46.2)
+			Asthma, n (%) | 3 (18.8) | 7 (53.8)
+			Pain score | 3.4 ± 1.1 | 4.2 ± 1.3`, "16 13"},
+		{"a row label is of both groups", `
+			Scores (mean ± SD)
+			# | Lamp group | Sham group
+			Pain score (n = 45) | 3.4 ± 1.1 | 4.2 ± 1.3`, "- -"},
+		{"a row label for each group", `
+			Scores (mean ± SD)
+			# | Lamp | Sham
+			Swelling, mild (lamp n = 12; sham n = 11) | 3.4 ± 1.1 | 4.2 ± 1.3
+			Swelling, marked (lamp n = 10; sham n = 13) | 3.1 ± 1.1 | 4.4 ± 1.3`, "12 11 10 13"},
+		{"columns of n before the groups", `
+			Scores (mean ± SD)
+			# | n | Lamp group | n | Sham group
+			Pain score | 12 | 3.4 ± 1.1 | 11 | 4.2 ± 1.3`, "12 11"},
+		{"columns of n behind the groups", `
+			Scores (mean ± SD)
+			# | Lamp group | n | Sham group | n
+			Pain score | 3.4 ± 1.1 | 12 | 4.2 ± 1.3 | 11`, "12 11"},
+		{"a median in brackets", `
+			Scores
+			# Outcome, mean ± SD (median) | Lamp group | Sham group
+			Stay (days), mean ± SD (median) | 9.3 ± 6.4 (7) | 11.3 ± 9.1 (8)`, "25 24"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, study := sizesIn(t, text, c.table)
+			if got != c.want {
+				t.Errorf("n: %s, want %s", got, c.want)
+				for _, m := range study.Measures {
+					t.Logf("%s: %v %q", m.ArmText, m.N.Value, m.N.Why)
+				}
 			}
 		})
 	}

@@ -36,11 +36,7 @@ func (t *table) sizeOf(m *claims.Measure, p part) {
 // groups of the columns, "pain (lamp n = 12; sham n = 11)", it is that of the
 // group of the cell.
 func (t *table) rowN(p part) extract.Number {
-	for _, l := range t.row[p.r].labels {
-		s := sizeText{text: l.text, found: namedNs(l.text)}
-		if len(s.found) < 2 {
-			continue
-		}
+	for _, s := range t.namedInRow(p.r) {
 		var names []string
 		for _, head := range t.col[p.c].labels {
 			names = append(names, head.clean)
@@ -49,6 +45,20 @@ func (t *table) rowN(p part) extract.Number {
 		return k.Number
 	}
 	return t.row[p.r].n
+}
+
+// namedInRow finds the labels of a row that give more than one n, once.
+func (t *table) namedInRow(r int) []sizeText {
+	k := t.lineOf(r)
+	if !k.namesRead {
+		k.namesRead = true
+		for _, l := range t.row[r].labels {
+			if found := namedNs(l.text); len(found) > 1 {
+				k.named = append(k.named, sizeText{text: l.text, found: found})
+			}
+		}
+	}
+	return k.named
 }
 
 // namedNs lists the "n = 12" of a text.
@@ -87,8 +97,7 @@ var secondCentre = regexp.MustCompile(`(?i)\bmean\b.*[(\[](?:median|mode|max\w*|
 // or in the same section, before one that stands for all.
 func (t *table) nBeside(p part) extract.Number {
 	best, score := extract.Number{}, -1
-	columns := t.columnsOfN()
-	leads := len(columns) > 0 && columns[0] < t.firstData() // each stands before its group, not behind it
+	columns, leads := t.columnsOfN()
 	try := func(r, c int) {
 		rd, a, b := &t.g.read[r][c], &t.col[c], &t.col[p.c]
 		if !printsN(rd) {
@@ -128,8 +137,9 @@ func (t *table) nBeside(p part) extract.Number {
 	return best
 }
 
-// columnsOfN lists the columns that hold n.
-func (t *table) columnsOfN() []int {
+// columnsOfN lists the columns that hold n, and whether each stands before its
+// group, not behind it.
+func (t *table) columnsOfN() (columns []int, leads bool) {
 	if t.nColumns == nil {
 		out := []int{}
 		for c := range t.col {
@@ -138,13 +148,10 @@ func (t *table) columnsOfN() []int {
 			}
 		}
 		t.nColumns = &out
+		first := slices.IndexFunc(t.col, func(a axis) bool { return a.live && a.data() })
+		t.nLeads = len(out) > 0 && out[0] < first
 	}
-	return *t.nColumns
-}
-
-// firstData is the first column of measures.
-func (t *table) firstData() int {
-	return slices.IndexFunc(t.col, func(a axis) bool { return a.live && a.data() && a.role != "n" })
+	return *t.nColumns, t.nLeads
 }
 
 // ofAllArms reports whether a column of n stands outside the groups that other

@@ -17,9 +17,9 @@ import (
 // nShown sets n of a measure from the sexes or the counts that stand in its
 // column or its row. It reports whether there are any.
 func (t *table) nShown(m *claims.Measure, p part) bool {
-	for _, line := range [][][2]int{t.cellsOfColumn(p.c), t.cellsOfRow(p.r)} {
-		if n, text := t.sexesIn(line); n > 0 {
-			m.N = t.derived(n, "the sexes of the group added up: "+text)
+	for _, s := range []bothCounted{t.sexesOfColumn(p.c), t.sexesOfRow(p.r)} {
+		if s.n > 0 {
+			m.N = t.derived(s.n, "the sexes of the group added up: "+s.text)
 			return true
 		}
 	}
@@ -30,26 +30,40 @@ func (t *table) nShown(m *claims.Measure, p part) bool {
 	return false
 }
 
+// bothCounted are the sexes of a group, added up. Zero is "none printed".
+type bothCounted struct {
+	n    float64
+	text string // "9/7"
+}
+
 func (t *table) derived(n float64, why string) claims.Quantity {
 	return claims.Quantity{Number: extract.Number{Text: itoa(int(n)), Value: n, Place: t.place}, Origin: claims.Derived, Why: why}
 }
 
-func (t *table) cellsOfColumn(c int) [][2]int {
-	var out [][2]int
-	for r := t.g.head; r < len(t.g.rows); r++ {
-		out = append(out, [2]int{r, c})
-	}
-	return out
-}
-
-func (t *table) cellsOfRow(r int) [][2]int {
-	var out [][2]int
-	for c := 0; c < t.g.cols; c++ {
-		if !t.g.stub[c] {
-			out = append(out, [2]int{r, c})
+// sexesOfColumn and sexesOfRow add up the sexes that a cell of a column or a row
+// counts, found once for each.
+func (t *table) sexesOfColumn(c int) bothCounted {
+	k := t.column(c)
+	if k.sexes == nil {
+		k.sexes = &bothCounted{}
+		for r := t.g.head; r < len(t.g.rows) && k.sexes.n == 0; r++ {
+			*k.sexes = t.sexesIn(r, c)
 		}
 	}
-	return out
+	return *k.sexes
+}
+
+func (t *table) sexesOfRow(r int) bothCounted {
+	k := t.lineOf(r)
+	if k.sexes == nil {
+		k.sexes = &bothCounted{}
+		for c := 0; c < t.g.cols && k.sexes.n == 0; c++ {
+			if !t.g.stub[c] {
+				*k.sexes = t.sexesIn(r, c)
+			}
+		}
+	}
+	return *k.sexes
 }
 
 var (
@@ -60,29 +74,29 @@ var (
 	sexesNamed = regexp.MustCompile(`^(\d+)\s*(?:m|males?|men|boys)\s*[,;/:&]?\s*(?:and\s+)?(\d+)\s*(?:f|females?|women|girls)$|^(\d+)\s*(?:f|females?|women|girls)\s*[,;/:&]?\s*(?:and\s+)?(\d+)\s*(?:m|males?|men|boys)$|^(?:m|males?|men|boys)\s*[:=]?\s*(\d+)\s*[,;/:&]?\s*(?:and\s+)?(?:f|females?|women|girls)\s*[:=]?\s*(\d+)$|^(?:f|females?|women|girls)\s*[:=]?\s*(\d+)\s*[,;/:&]?\s*(?:and\s+)?(?:m|males?|men|boys)\s*[:=]?\s*(\d+)$`)
 )
 
-// sexesIn adds up the sexes that one of some cells counts.
-func (t *table) sexesIn(cells [][2]int) (float64, string) {
-	for _, at := range cells {
-		text := t.g.read[at[0]][at[1]].Text
-		if text == "" || len(text) > 40 {
-			continue
-		}
-		found := sexesNamed.FindStringSubmatch(extract.Lower(text))
-		if found == nil && t.headsSexes(at[0], at[1]) {
-			found = pairOf.FindStringSubmatch(text)
-		}
-		sum, k := 0, 0
-		for i := 1; i < len(found); i++ {
-			if found[i] != "" {
-				n, _ := strconv.Atoi(found[i])
-				sum, k = sum+n, k+1
-			}
-		}
-		if k == 2 && sum >= 4 {
-			return float64(sum), text
+// sexesIn adds up the sexes that a cell counts.
+func (t *table) sexesIn(r, c int) bothCounted {
+	text := t.g.read[r][c].Text
+	if text == "" || len(text) > 40 {
+		return bothCounted{}
+	}
+	found := sexesNamed.FindStringSubmatch(extract.Lower(text))
+	if found == nil {
+		if found = pairOf.FindStringSubmatch(text); found == nil || !t.headsSexes(r, c) {
+			return bothCounted{}
 		}
 	}
-	return 0, ""
+	sum, k := 0, 0
+	for _, digits := range found[1:] {
+		if digits != "" {
+			n, _ := strconv.Atoi(digits)
+			sum, k = sum+n, k+1
+		}
+	}
+	if k != 2 || sum < 4 || sum > 1e6 {
+		return bothCounted{}
+	}
+	return bothCounted{float64(sum), text}
 }
 
 // headsSexes reports whether the labels of a cell say that it counts both

@@ -49,6 +49,7 @@ type table struct {
 	columns   []*column
 	lines     []*line
 	nColumns  *[]int
+	nLeads    bool
 	blockRows map[int][]int
 	armNames  map[string]bool // the names of its groups
 	cornerOf  **label
