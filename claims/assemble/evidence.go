@@ -192,6 +192,11 @@ var headSigns = map[string]string{
 	"trait": "under a word for a trait", "result-head": "under a word for results", "unit-head": "under a word for units",
 }
 
+// placeSigns are those that tell where an axis stands and how many labels it
+// has, not what they say.
+var placeSigns = []string{"over the columns", "lowest heading", "beside the rows", "between the rows", "two to four", "many", "single", "single and no time or place",
+	"a p for each row", "a p compares the columns", "a p for each column", "a p compares the rows", "rows of a table of characteristics", "columns of a table of characteristics"}
+
 // labelSignNames are the signs of single labels, in the order they are told.
 var labelSignNames = []string{"known group", "called a group in the text", "in a sentence of allocation", "calls itself a group", "n beside it", "size of an instrument", "known outcome", "unit beside it",
 	"mark beside it", "time or place", "only figures", "a code", "several words", "measured in the text", "short form of a group", "short form of an outcome", "arm word", "compares groups", "an amount", "begins with a time",

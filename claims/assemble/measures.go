@@ -261,16 +261,29 @@ func (t *table) meaning(m *claims.Measure, p part) {
 }
 
 // axesDoubt says which axes of the table could also be read otherwise, "" if
-// none: what stands for a group or an outcome may be none.
+// none: what stands for a group or an outcome may be none. Between an outcome
+// and a condition less is at stake, as its figures are set beside each other
+// in the same way.
 func (t *table) axesDoubt() string {
 	if t.axesDoubted == nil {
 		var parts []string
-		for i, d := range t.d {
+		for _, d := range t.d {
 			best, second := d.choice.Best.Value, d.choice.Second.Value
-			if d.choice.Sure() || !tells(best) && !tells(second) || d.section && best != tabular.Arm && second != tabular.Arm {
+			enough := reading.Wide
+			switch {
+			case best == tabular.Arm || second == tabular.Arm:
+			case d.section || best != tabular.Outcome && second != tabular.Outcome:
 				continue
+			default:
+				enough = closeOutcome
 			}
-			parts = append(parts, fmt.Sprintf("%s (%s) may be %s instead of %s", t.axisName(t.d[i]), clip(strings.Join(d.distinct[:min(3, len(d.distinct))], ", "), 60), plural[second], plural[best]))
+			name := fmt.Sprintf("%s (%s)", t.axisName(d), clip(strings.Join(d.distinct[:min(3, len(d.distinct))], ", "), 60))
+			switch {
+			case d.choice.Gap() < enough:
+				parts = append(parts, fmt.Sprintf("%s may be %s instead of %s", name, plural[second], plural[best]))
+			case best == tabular.Arm && byPlaceAlone(d.choice.Best.Reasons):
+				parts = append(parts, name+" are taken for groups by their place in the table alone")
+			}
 		}
 		said := strings.Join(parts, "; ")
 		t.axesDoubted = &said
@@ -278,7 +291,18 @@ func (t *table) axesDoubt() string {
 	return *t.axesDoubted
 }
 
-func tells(c tabular.Category) bool { return c == tabular.Arm || c == tabular.Outcome }
+// closeOutcome is the gap below which outcomes may be conditions.
+const closeOutcome = 1.0
+
+// byPlaceAlone reports whether no reason but where an axis stands speaks for it.
+func byPlaceAlone(reasons []reading.Reason) bool {
+	for _, r := range reasons {
+		if r.Weight > 0.05 && !slices.Contains(placeSigns, r.Text) {
+			return false
+		}
+	}
+	return true
+}
 
 // placed reports whether a dimension of the table tells times or places apart;
 // the caption's then says nothing more.
