@@ -220,7 +220,7 @@ func (p *paper) whose(s *sentence, q size, from, to int, names *armNames) (*clai
 // something is told.
 func tellsOfPart(s *sentence, sizes []size, k stage) bool {
 	return slices.ContainsFunc(sizes, func(q size) bool {
-		return fateBefore.MatchString(s.low[:q.start]) || k == 0 && withTrait.MatchString(s.low[q.end:])
+		return fateBefore.MatchString(s.low[max(0, q.start-30):q.start]) || k == 0 && withTrait.MatchString(s.low[q.end:])
 	})
 }
 

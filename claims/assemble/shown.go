@@ -80,7 +80,12 @@ func (t *table) sexesIn(r, c int) bothCounted {
 	if text == "" || len(text) > 40 {
 		return bothCounted{}
 	}
-	found := sexesNamed.FindStringSubmatch(extract.Lower(text))
+	var found []string
+	if strings.ContainsAny(text, "mMfFbB") {
+		found = sexesNamed.FindStringSubmatch(extract.Lower(text))
+	} else if !strings.ContainsAny(text, "/:") {
+		return bothCounted{}
+	}
 	if found == nil {
 		if found = pairOf.FindStringSubmatch(text); found == nil || !t.headsSexes(r, c) {
 			return bothCounted{}
