@@ -67,8 +67,11 @@ func (p *paper) countsIn(s *sentence) []size {
 }
 
 func (p *paper) readCounts(s *sentence) []size {
-	tokens := numeral.Scan(s.text)
 	worded := wordedNumbers(s.text, s.low)
+	if len(worded) == 0 && !strings.ContainsAny(s.low, "0123456789") {
+		return nil
+	}
+	tokens := numeral.Scan(s.text)
 	var out []size
 	for _, n := range p.numbers(s) {
 		if n.Word {
@@ -134,11 +137,8 @@ func countRole(n numberrole.Number) bool {
 
 // headsIn reads the headcounts of one sentence.
 func (p *paper) headsIn(s *sentence, names *armNames) []headcount {
-	if !dividing.MatchString(s.low) && !strings.Contains(s.low, "=") {
-		return nil
-	}
 	sizes := p.countsIn(s)
-	if len(sizes) == 0 || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || planned(s.low) || ofOneOutcome.MatchString(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
+	if len(sizes) == 0 || !strings.Contains(s.low, "=") && !dividing.MatchString(s.low) || partly.MatchString(s.low) || strings.Contains(s.low, "subgroup") || planned(s.low) || ofOneOutcome.MatchString(s.low) || !dividing.MatchString(s.low) && !slices.ContainsFunc(sizes, func(q size) bool { return q.named }) {
 		return nil
 	}
 	if list := inOrder(s, sizes, names); list != nil {

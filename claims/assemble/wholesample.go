@@ -28,7 +28,7 @@ func (p *paper) wholeSampleOf() sample {
 	var at [stages][]extract.Number
 	for i := range p.sentences {
 		s := &p.sentences[i]
-		if s.place.Section == extract.Introduction || s.place.Section == extract.InTable || s.figure || !hasAny(s.low, peopleNouns...) || asked.MatchString(s.low) || planned(s.low) {
+		if s.place.Section == extract.Introduction || s.place.Section == extract.InTable || s.figure || len(p.countsIn(s)) == 0 || !hasAny(s.low, peopleNouns...) || asked.MatchString(s.low) || planned(s.low) {
 			continue
 		}
 		for _, q := range p.countsIn(s) {
