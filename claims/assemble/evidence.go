@@ -484,13 +484,16 @@ func groupNames(text, low string, names map[string]bool) {
 				continue
 			}
 			words := lastFields(low[max(0, i-60):i], 4)
-			for k := range words {
+			for k := len(words) - 1; k >= 0; k-- {
 				if strings.HasSuffix(words[k], ",") || strings.HasSuffix(words[k], ".") {
-					continue
+					words = words[k+1:]
+					break
 				}
-				name := key(strings.Trim(strings.Join(words[k:], " "), " ,;:()"))
-				if len(name) > 1 {
-					names[name] = true
+			}
+			name := strings.Fields(key(strings.Trim(strings.Join(words, " "), " ,;:()")))
+			for k := range name {
+				if s := strings.Join(name[k:], " "); len(s) > 1 {
+					names[s] = true
 				}
 			}
 		}
