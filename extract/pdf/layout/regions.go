@@ -170,7 +170,7 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 		if top.y-c.base > 14*c.size {
 			return nil
 		}
-		if c.x0 < top.x0-20 || c.x0 > top.x1 {
+		if c.x0 > top.x1 || c.x0 < top.x0-20 && !s.sameColumn(rows, c, top) {
 			continue
 		}
 		capBox := glyph.Box{X0: math.Min(top.x0, c.x0) - 6, X1: math.Max(top.x1, c.end(rows)) + 6, Y0: c.base - c.size, Y1: top.y}
@@ -192,6 +192,13 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 		return r
 	}
 	return nil
+}
+
+// sameColumn reports that a caption and the rule of a table set narrower than
+// its column, to the middle of it, stand in one column of the page.
+func (s *Sheet) sameColumn(rows [][]Word, c *caption, top *level) bool {
+	x0, x1 := s.columnAt(rows, c)
+	return c.sure && top.x0 >= x0 && top.x1 <= x1
 }
 
 func otherCaption(caps []caption, at int, b glyph.Box) bool {
