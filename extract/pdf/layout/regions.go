@@ -91,7 +91,7 @@ func (s *Sheet) tables(last *region, carried []Word) (*region, []Word) {
 			regions = append(regions, r)
 		}
 	}
-	for _, r := range s.unlabelled(levels) {
+	for _, r := range s.unlabelled(caps, levels) {
 		s.fromColumnBefore(rows, caps, r)
 		regions = append(regions, r)
 	}
@@ -195,15 +195,26 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 }
 
 // sameColumn reports that a caption and the rule of a table set narrower than
-// its column, to the middle of it, stand in one column of the page.
+// its column, to the middle of it, stand in one column of the page: nothing
+// but the caption is printed from one to the other, or it has room for both.
 func (s *Sheet) sameColumn(rows [][]Word, c *caption, top *level) bool {
+	if !c.sure {
+		return false
+	}
+	alone := true
+	for _, row := range rows[c.row:] {
+		if row[0].Base > top.y {
+			break
+		}
+		alone = alone && row[0].table == nil && row[0].X0 > c.x0-2 && len(segments(row, 0.9)) == 1
+	}
 	x0, x1 := s.columnAt(rows, c)
-	return c.sure && top.x0 >= x0 && top.x1 <= x1
+	return alone || top.x0 >= x0 && top.x1 <= x1
 }
 
 func otherCaption(caps []caption, at int, b glyph.Box) bool {
 	for i := range caps {
-		if i != at && caps[i].sure && caps[i].base > b.Y0 && caps[i].base < b.Y1 && caps[i].x0 > b.X0-2 && caps[i].x0 < b.X1 && caps[i].base > caps[at].base+1 {
+		if i != at && caps[i].sure && caps[i].base > b.Y0 && caps[i].base < b.Y1 && caps[i].x0 > b.X0-2 && caps[i].x0 < b.X1 && (at < 0 || caps[i].base > caps[at].base+1) {
 			return true
 		}
 	}
