@@ -20,6 +20,7 @@ func (g *grid) header() ([][]Cell, int) {
 		return nil, 0
 	}
 	lines := g.lines[:g.head]
+	g.narrow(lines)
 	var upper []vline // lines that hold cells spanning columns
 	leaf := lines
 	for i := len(lines) - 1; i >= 0; i-- {
@@ -48,6 +49,30 @@ func (g *grid) header() ([][]Cell, int) {
 	}
 	stretch(rows)
 	return rows, len(rows)
+}
+
+// narrow takes from each cell of the header the columns at its ends that it
+// does not reach and that cannot be under it: the first column, where the names
+// of rows stand, and those that have a name of their own above.
+func (g *grid) narrow(lines []vline) {
+	named := make([]bool, len(g.cols))
+	named[0] = true
+	for i := range lines {
+		for k := range lines[i].pieces {
+			p := &lines[i].pieces[k]
+			for p.c0 < p.c1 && named[p.c0] && p.X0 > g.cols[p.c0].x1+0.3*p.size {
+				p.c0++
+			}
+			for p.c0 < p.c1 && named[p.c1] && p.X1 < g.cols[p.c1].x0-0.3*p.size {
+				p.c1--
+			}
+		}
+		for _, p := range lines[i].pieces {
+			if p.c0 == p.c1 {
+				named[p.c0] = true
+			}
+		}
+	}
 }
 
 // spanning reports that line i of the header holds a cell over two columns or
