@@ -166,7 +166,7 @@ var (
 func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 	last := &r.lines[len(r.lines)-1]
 	gap := (l.base - last.base) / l.size
-	if gap > 1.75 || r.group {
+	if gap > 1.75 && !(gap < 2.8 && g.spreads(r, l)) || r.group {
 		return false
 	}
 	stub := g.starts(l)
@@ -245,6 +245,19 @@ func (g *grid) finishing(r *row, l *vline) bool {
 		}
 	}
 	return true
+}
+
+// spreads reports a line of nothing but figures in brackets, each under a
+// figure without: cells printed as two paragraphs, however far apart.
+func (g *grid) spreads(r *row, l *vline) bool {
+	for i := range l.pieces {
+		p := &l.pieces[i]
+		above := g.above(r, p.c0, p.c1)
+		if p.c0 == 0 || above == nil || !figure(p.plain()) || !bracketed.MatchString(p.plain()) || !figure(above.plain()) || bracketed.MatchString(above.plain()) {
+			return false
+		}
+	}
+	return len(l.pieces) > 1
 }
 
 // above is the lowest piece of a row in these columns.
