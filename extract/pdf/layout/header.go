@@ -122,13 +122,31 @@ func (g *grid) spanning(i int) bool {
 func (g *grid) bands(upper []vline) [][]vline {
 	var out [][]vline
 	for i, l := range upper {
-		if i > 0 && !g.ruleBetween(upper[i-1].base, l.base) && l.base-upper[i-1].base < 1.5*l.size && within(&upper[i-1], &l) {
+		if i > 0 && !g.ruleBetween(upper[i-1].base, l.base) && goesOnBelow(&upper[i-1], &l) {
 			out[len(out)-1] = append(out[len(out)-1], l)
 			continue
 		}
 		out = append(out, []vline{l})
 	}
 	return out
+}
+
+// goesOnBelow reports that the cells of b go on with those of a: they stand
+// close below, or each stands below one that covers the very same columns.
+func goesOnBelow(a, b *vline) bool {
+	gap := (b.base - a.base) / b.size
+	return gap < 1.5 && within(a, b) || gap < 2.8 && each(a, b)
+}
+
+// each reports that every cell of b covers the very columns of one of a.
+func each(a, b *vline) bool {
+	for i := range b.pieces {
+		p := &b.pieces[i]
+		if !slices.ContainsFunc(a.pieces, func(q piece) bool { return q.c0 == p.c0 && q.c1 == p.c1 }) {
+			return false
+		}
+	}
+	return true
 }
 
 // ruleBetween reports a rule of any width between two heights.

@@ -170,7 +170,7 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 		if top.y-c.base > 14*c.size {
 			return nil
 		}
-		if c.x0 > top.x1 || c.x0 < top.x0-20 && !s.sameColumn(rows, c, top) {
+		if c.x0 > top.x1 || c.x0 < top.x0-20 && !c.alone(rows, top) {
 			continue
 		}
 		capBox := glyph.Box{X0: math.Min(top.x0, c.x0) - 6, X1: math.Max(top.x1, c.end(rows)) + 6, Y0: c.base - c.size, Y1: top.y}
@@ -194,22 +194,26 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 	return nil
 }
 
-// sameColumn reports that a caption and the rule of a table set narrower than
-// its column, to the middle of it, stand in one column of the page: nothing
-// but the caption is printed from one to the other, or it has room for both.
-func (s *Sheet) sameColumn(rows [][]Word, c *caption, top *level) bool {
-	if !c.sure {
-		return false
-	}
-	alone := true
+// alone reports that nothing but a caption is printed from its first line to
+// a rule, over the width of the page, and nothing beside the lines below the
+// rule: it opens a table that is narrower than its column and set to the
+// middle of it.
+func (c *caption) alone(rows [][]Word, top *level) bool {
 	for _, row := range rows[c.row:] {
-		if row[0].Base > top.y {
+		if row[0].Base > top.y+4*c.size {
 			break
 		}
-		alone = alone && row[0].table == nil && row[0].X0 > c.x0-2 && len(segments(row, 0.9)) == 1
+		if row[0].Base > top.y {
+			if row[0].X0 < top.x0-5 || row[len(row)-1].X1 > top.x1+5 {
+				return false
+			}
+			continue
+		}
+		if row[0].table != nil || row[0].X0 < c.x0-2 || len(segments(row, 0.9)) > 1 {
+			return false
+		}
 	}
-	x0, x1 := s.columnAt(rows, c)
-	return alone || top.x0 >= x0 && top.x1 <= x1
+	return c.sure
 }
 
 func otherCaption(caps []caption, at int, b glyph.Box) bool {
