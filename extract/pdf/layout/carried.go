@@ -49,7 +49,7 @@ func (s *Sheet) carried(rows [][]Word, caps []caption) []Word {
 		for k := range s.words {
 			below = below || s.words[k].Base > foot+1 && s.words[k].table == nil
 		}
-		if below || foot < 0.6*s.Page.Height {
+		if below {
 			continue
 		}
 		return words
@@ -111,13 +111,13 @@ func (s *Sheet) underCarried(words []Word, levels []level) *region {
 // unlabelled finds ruled tables that no caption names: three rules of one
 // width with rows of cells between, or a table that goes on from the page
 // before.
-func (s *Sheet) unlabelled(levels []level) []*region {
+func (s *Sheet) unlabelled(caps []caption, levels []level) []*region {
 	var out []*region
 	for i := range levels {
 		if levels[i].used || levels[i].x1-levels[i].x0 < 100 {
 			continue
 		}
-		r := s.stack(levels, i, nil, -1)
+		r := s.stack(levels, i, caps, -1)
 		if r == nil {
 			continue
 		}

@@ -34,7 +34,13 @@ func (g *grid) cells(r *row) []Cell {
 			}
 		}
 	}
+	if lone := r.lines[0].pieces; len(r.lines) == 1 && len(lone) == 1 && out[lone[0].c0].Cols > 1 {
+		out[lone[0].c0].Cols = len(out) - lone[0].c0 // a heading: nothing stands beside it
+	}
 	for j := range out { // a spanning cell stands in each place it covers
+		if out[j].Copy {
+			continue
+		}
 		for k := j + 1; k < j+out[j].Cols && k < len(out); k++ {
 			out[k] = out[j]
 			out[k].Copy = true

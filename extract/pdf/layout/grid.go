@@ -117,6 +117,10 @@ type grid struct {
 // row itself.
 func (g *grid) split() {
 	first := g.firstFigures()
+	for i := range g.lines {
+		if i < 8 {
+		}
+	}
 	for _, y := range g.full {
 		n := 0
 		for n < len(g.lines) && g.lines[n].base < y {
@@ -183,10 +187,7 @@ func (g *grid) headerLines(n, m int) bool {
 // firstFigures is the first line that is a row of figures: a name at the left
 // edge and figures after it.
 func (g *grid) firstFigures() int {
-	left := math.Inf(1)
-	for i := range g.lines {
-		left = math.Min(left, g.lines[i].pieces[0].X0)
-	}
+	stub := g.stub()
 	fallback := -1
 	for i := range g.lines {
 		l := &g.lines[i]
@@ -199,7 +200,7 @@ func (g *grid) firstFigures() int {
 		if len(l.pieces) < 2 || n == 0 || n*2 < len(l.pieces)-1 {
 			continue
 		}
-		if l.pieces[0].X0 < left+1.5*l.size && (!figure(l.pieces[0].plain()) || n > 1) {
+		if stub.holds(&l.pieces[0]) && (!figure(l.pieces[0].plain()) || n > 1) {
 			return i
 		}
 		if fallback < 0 && n >= 2 {
@@ -210,6 +211,47 @@ func (g *grid) firstFigures() int {
 		return fallback
 	}
 	return 1
+}
+
+// A stub is where the names of rows stand: before the first of the upright
+// rules, at the left edge, or around one middle where most of them do.
+type stub struct{ right, left, mid float64 }
+
+func (s stub) holds(p *piece) bool {
+	return p.X1 < s.right || p.X0 < s.left+1.5*p.size || math.Abs((p.X0+p.X1)/2-s.mid) < 0.3*p.size
+}
+
+func (g *grid) stub() stub {
+	s := stub{math.Inf(-1), math.Inf(1), math.Inf(1)}
+	mid := 0.0
+	for i := range g.lines {
+		if p := &g.lines[i].pieces[0]; p.X0 < s.left {
+			s.left, mid = p.X0, (p.X0+p.X1)/2
+		}
+	}
+	for _, cut := range g.uprights() {
+		if cut > s.left {
+			s.right = cut + 1
+			break
+		}
+	}
+	centred := stub{math.Inf(-1), math.Inf(-1), mid}
+	n, left, middle := 0, 0, 0
+	for i := range g.lines {
+		if p := &g.lines[i].pieces[0]; len(g.lines[i].pieces) > 1 {
+			n++
+			if s.holds(p) {
+				left++
+			}
+			if centred.holds(p) {
+				middle++
+			}
+		}
+	}
+	if middle > left && middle*2 > n {
+		s.mid = mid
+	}
+	return s
 }
 
 // balanced reports that a text closes no bracket that it does not open, as the

@@ -20,6 +20,7 @@ func (g *grid) header() ([][]Cell, int) {
 		return nil, 0
 	}
 	lines := g.lines[:g.head]
+	g.narrow(lines)
 	var upper []vline // lines that hold cells spanning columns
 	leaf := lines
 	for i := len(lines) - 1; i >= 0; i-- {
@@ -48,6 +49,30 @@ func (g *grid) header() ([][]Cell, int) {
 	}
 	stretch(rows)
 	return rows, len(rows)
+}
+
+// narrow takes from each cell of the header the columns at its ends that it
+// does not reach and that cannot be under it: the first column, where the names
+// of rows stand, and those that have a name of their own above.
+func (g *grid) narrow(lines []vline) {
+	named := make([]bool, len(g.cols))
+	named[0] = true
+	for i := range lines {
+		for k := range lines[i].pieces {
+			p := &lines[i].pieces[k]
+			for p.c0 < p.c1 && named[p.c0] && p.X0 > g.cols[p.c0].x1+0.3*p.size {
+				p.c0++
+			}
+			for p.c0 < p.c1 && named[p.c1] && p.X1 < g.cols[p.c1].x0-0.3*p.size {
+				p.c1--
+			}
+		}
+		for _, p := range lines[i].pieces {
+			if p.c0 == p.c1 {
+				named[p.c0] = true
+			}
+		}
+	}
 }
 
 // spanning reports that line i of the header holds a cell over two columns or
@@ -97,13 +122,31 @@ func (g *grid) spanning(i int) bool {
 func (g *grid) bands(upper []vline) [][]vline {
 	var out [][]vline
 	for i, l := range upper {
-		if i > 0 && !g.ruleBetween(upper[i-1].base, l.base) && l.base-upper[i-1].base < 1.5*l.size && within(&upper[i-1], &l) {
+		if i > 0 && !g.ruleBetween(upper[i-1].base, l.base) && goesOnBelow(&upper[i-1], &l) {
 			out[len(out)-1] = append(out[len(out)-1], l)
 			continue
 		}
 		out = append(out, []vline{l})
 	}
 	return out
+}
+
+// goesOnBelow reports that the cells of b go on with those of a: they stand
+// close below, or each stands below one that covers the very same columns.
+func goesOnBelow(a, b *vline) bool {
+	gap := (b.base - a.base) / b.size
+	return gap < 1.5 && within(a, b) || gap < 2.8 && each(a, b)
+}
+
+// each reports that every cell of b covers the very columns of one of a.
+func each(a, b *vline) bool {
+	for i := range b.pieces {
+		p := &b.pieces[i]
+		if !slices.ContainsFunc(a.pieces, func(q piece) bool { return q.c0 == p.c0 && q.c1 == p.c1 }) {
+			return false
+		}
+	}
+	return true
 }
 
 // ruleBetween reports a rule of any width between two heights.

@@ -113,7 +113,7 @@ func (g *grid) anchors(lines []vline) []float64 {
 				if p.c0 != j || p.c1 != j {
 					continue
 				}
-				if above != nil && (p.base-above.base < 1.35*p.size || p.base-above.base < 1.8*p.size && spreadBelow(above, p)) {
+				if above != nil && !apart(above, p) && (p.base-above.base < 1.35*p.size || p.base-above.base < 1.8*p.size && spreadBelow(above, p)) {
 					tight = true
 				}
 				at, above = append(at, p.base), p
@@ -124,6 +124,12 @@ func (g *grid) anchors(lines []vline) []float64 {
 		}
 	}
 	return best
+}
+
+// apart reports two whole figures one below the other: they stand in rows of
+// their own, however close.
+func apart(above, p *piece) bool {
+	return figure(above.plain()) && figure(p.plain()) && !unfinish.MatchString(above.plain()) && !bracketed.MatchString(p.plain())
 }
 
 // spreadBelow reports a spread in brackets under the mean it belongs to.

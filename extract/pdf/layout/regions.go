@@ -91,7 +91,7 @@ func (s *Sheet) tables(last *region, carried []Word) (*region, []Word) {
 			regions = append(regions, r)
 		}
 	}
-	for _, r := range s.unlabelled(levels) {
+	for _, r := range s.unlabelled(caps, levels) {
 		s.fromColumnBefore(rows, caps, r)
 		regions = append(regions, r)
 	}
@@ -170,7 +170,7 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 		if top.y-c.base > 14*c.size {
 			return nil
 		}
-		if c.x0 < top.x0-20 || c.x0 > top.x1 {
+		if c.x0 > top.x1 || c.x0 < top.x0-20 && !c.alone(rows, top) {
 			continue
 		}
 		capBox := glyph.Box{X0: math.Min(top.x0, c.x0) - 6, X1: math.Max(top.x1, c.end(rows)) + 6, Y0: c.base - c.size, Y1: top.y}
@@ -194,9 +194,31 @@ func (s *Sheet) under(rows [][]Word, caps []caption, at int, levels []level) *re
 	return nil
 }
 
+// alone reports that nothing but a caption is printed from its first line to
+// a rule, over the width of the page, and nothing beside the lines below the
+// rule: it opens a table that is narrower than its column and set to the
+// middle of it.
+func (c *caption) alone(rows [][]Word, top *level) bool {
+	for _, row := range rows[c.row:] {
+		if row[0].Base > top.y+4*c.size {
+			break
+		}
+		if row[0].Base > top.y {
+			if row[0].X0 < top.x0-5 || row[len(row)-1].X1 > top.x1+5 {
+				return false
+			}
+			continue
+		}
+		if row[0].table != nil || row[0].X0 < c.x0-2 || len(segments(row, 0.9)) > 1 {
+			return false
+		}
+	}
+	return c.sure
+}
+
 func otherCaption(caps []caption, at int, b glyph.Box) bool {
 	for i := range caps {
-		if i != at && caps[i].sure && caps[i].base > b.Y0 && caps[i].base < b.Y1 && caps[i].x0 > b.X0-2 && caps[i].x0 < b.X1 && caps[i].base > caps[at].base+1 {
+		if i != at && caps[i].sure && caps[i].base > b.Y0 && caps[i].base < b.Y1 && caps[i].x0 > b.X0-2 && caps[i].x0 < b.X1 && (at < 0 || caps[i].base > caps[at].base+1) {
 			return true
 		}
 	}

@@ -58,7 +58,7 @@ func (g *grid) gathered(lines []vline) []row {
 	pitch := g.pitches(lines)
 	for i := range lines {
 		l := &lines[i]
-		if len(rows) > 0 && !g.ruleBetween(lines[i-1].base, l.base-0.7*l.size) && g.continues(&rows[len(rows)-1], l, pitch) {
+		if len(rows) > 0 && !g.ruleBetween(lines[i-1].base, l.base-0.7*l.size) && (halfLine(&lines[i-1], l) || g.continues(&rows[len(rows)-1], l, pitch)) {
 			r := &rows[len(rows)-1]
 			r.lines = append(r.lines, *l)
 			continue
@@ -66,6 +66,22 @@ func (g *grid) gathered(lines []vline) []row {
 		rows = append(rows, row{lines: []vline{*l}})
 	}
 	return rows
+}
+
+// halfLine reports two lines closer than any rows are, in columns of their
+// own: cells of one row, set to its middle.
+func halfLine(a, b *vline) bool {
+	if b.base-a.base >= 0.85*math.Min(a.size, b.size) {
+		return false
+	}
+	for i := range a.pieces {
+		for j := range b.pieces {
+			if p, q := &a.pieces[i], &b.pieces[j]; p.c0 <= q.c1 && q.c0 <= p.c1 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // boxed reports that rules part all rows from one another.
@@ -150,7 +166,7 @@ var (
 func (g *grid) continues(r *row, l *vline, pitch float64) bool {
 	last := &r.lines[len(r.lines)-1]
 	gap := (l.base - last.base) / l.size
-	if gap > 1.75 || r.group {
+	if gap > 1.75 && !(gap < 2.8 && g.spreads(r, l)) || r.group {
 		return false
 	}
 	stub := g.starts(l)
@@ -229,6 +245,19 @@ func (g *grid) finishing(r *row, l *vline) bool {
 		}
 	}
 	return true
+}
+
+// spreads reports a line of nothing but figures in brackets, each under a
+// figure without: cells printed as two paragraphs, however far apart.
+func (g *grid) spreads(r *row, l *vline) bool {
+	for i := range l.pieces {
+		p := &l.pieces[i]
+		above := g.above(r, p.c0, p.c1)
+		if p.c0 == 0 || above == nil || !figure(p.plain()) || !bracketed.MatchString(p.plain()) || !figure(above.plain()) || bracketed.MatchString(above.plain()) {
+			return false
+		}
+	}
+	return len(l.pieces) > 1
 }
 
 // above is the lowest piece of a row in these columns.
