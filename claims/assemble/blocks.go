@@ -32,11 +32,11 @@ func (p *paper) blocksOf(t *extract.Table) []*grid {
 	}
 	for r := g.head; r < len(g.rows); r++ {
 		end, names := g.headingsAt(r, p.ls)
-		if end == r {
+		first := len(rows) == 0
+		if end == r || first && names && g.labelled(r) {
 			rows = append(rows, t.Rows[r])
 			continue
 		}
-		first := len(rows) == 0
 		add()
 		head = nil
 		if at := g.levelLike(r); first || !names {
@@ -45,6 +45,10 @@ func (p *paper) blocksOf(t *extract.Table) []*grid {
 			head = append(append(head, t.Rows[:at]...), t.Rows[at+1:g.head]...)
 		}
 		for ; r < end; r++ {
+			if first && names {
+				head = append(head, t.Rows[r])
+				continue
+			}
 			over, section := g.withoutStub(r)
 			head = append(head, over)
 			if section != nil {
@@ -53,7 +57,7 @@ func (p *paper) blocksOf(t *extract.Table) []*grid {
 		}
 		r--
 	}
-	if len(out) == 0 {
+	if len(head) == g.head && len(out) == 0 {
 		return []*grid{g}
 	}
 	add()
@@ -86,6 +90,17 @@ func (g *grid) withoutStub(r int) (over, section []extract.Cell) {
 	return over, section
 }
 
+// labelled reports whether a row right below the headings has a label of its
+// own beside it, under a heading for such labels: what each column is, in words.
+func (g *grid) labelled(r int) bool {
+	for c := range g.cols {
+		if g.stub[c] && g.text[r][c] != "" && !g.cell(r, c).Copy && g.lastHeading(c) != "" {
+			return true
+		}
+	}
+	return false
+}
+
 // levelLike gives the level of the table's headings that is printed over the
 // same columns as the headings of row r, -1 if none is.
 func (g *grid) levelLike(r int) int {
@@ -111,7 +126,10 @@ var decimal = regexp.MustCompile(`\d[.,·]\d`)
 // the figures below them, r where they do not, and whether they name
 // something: groups, times, outcomes.
 func (g *grid) headingsAt(r int, ls *labels) (end int, names bool) {
-	for end = r; end < len(g.rows) && g.rows[end].repeated; end++ {
+	for end = r; end < len(g.rows) && (g.rows[end].repeated || end > r && g.rows[end].skip); end++ {
+		if g.rows[end].skip {
+			continue
+		}
 		words := 0
 		for c := 0; c < g.cols; c++ {
 			s := g.text[end][c]

@@ -331,7 +331,7 @@ func (g *grid) rowKind(r int) (kind byte, text string) {
 	if g.spans(r) {
 		return 's', g.text[r][0]
 	}
-	filled, figures, copied := 0, 0, 0
+	filled, figures, amounts, copied := 0, 0, 0, 0
 	first := -1
 	for c := 0; c < g.cols; c++ {
 		s := g.text[r][c]
@@ -346,16 +346,19 @@ func (g *grid) rowKind(r int) (kind byte, text string) {
 		if first < 0 {
 			first = c
 		}
-		if g.figure(r, c) {
+		switch {
+		case amount(&g.read[r][c]):
+			amounts++
+		case g.figure(r, c):
 			figures++
 		}
 	}
 	switch {
 	case filled == 0:
 		return 'e', ""
-	case filled == 1 && figures == 0 && (first == 0 || g.stub[first] && copied == 0) && g.cell(r, first).Rows < 2 && !g.dataUnderMerge(r):
+	case filled == 1 && figures+amounts == 0 && (first == 0 || g.stub[first] && copied == 0) && g.cell(r, first).Rows < 2 && !g.dataUnderMerge(r):
 		return 's', g.text[r][first]
-	case figures == 0 && filled > 1 && r+1 < len(g.t.Rows) && g.wordsUnderFigures(r):
+	case figures == 0 && filled > 1 && amounts*4 < filled && r+1 < len(g.t.Rows) && g.wordsUnderFigures(r):
 		return 'h', ""
 	}
 	return 'd', ""

@@ -2,6 +2,35 @@ package assemble_test
 
 // moreLayouts are harder shapes.
 var moreLayouts = []struct{ name, methods, table, want string }{
+	{"the groups in a second row of headings that is not marked as one", "", `
+		Scores (mean ± SD)
+		# | Baseline | < | Study end (3 months) | <
+		Score | Control (n = 23) | Lamp (n = 22) | Control (n = 23) | Lamp (n = 22)
+		Sleepiness | 2.9 ± 0.9 | 2.8 ± 1.1 | 2.7 ± 1.1 | 2.1 ± 1.0
+		Headache | 2.5 ± 1.1 | 2.6 ± 1.2 | 2.4 ± 0.9 | 1.8 ± 0.9`, `
+		Control; Sleepiness; Baseline; 2.9 sd 0.9; 23; ;
+		Lamp; Sleepiness; Baseline; 2.8 sd 1.1; 22; ;
+		Control; Sleepiness; Study end (3 months); 2.7 sd 1.1; 23; ;
+		Lamp; Sleepiness; Study end (3 months); 2.1 sd 1.0; 22; ;
+		Control; Headache; Baseline; 2.5 sd 1.1; 23; ;
+		Lamp; Headache; Baseline; 2.6 sd 1.2; 22; ;
+		Control; Headache; Study end (3 months); 2.4 sd 0.9; 23; ;
+		Lamp; Headache; Study end (3 months); 1.8 sd 0.9; 22; ;`},
+	{"group and outcome in one label, with the word group between", "", `
+		Mean ± SD before and after polishing
+		# Surface | Pre-test | Post-test
+		Lamp group roughness | 2.9 ± 0.9 | 2.8 ± 1.1
+		Control group roughness | 2.7 ± 1.1 | 2.1 ± 1.0
+		Lamp group surface hardness | 52 ± 6 | 55 ± 7
+		Control group surface hardness | 50 ± 5 | 48 ± 6`, `
+		Lamp group; roughness; Pre-test; 2.9 sd 0.9; ; ;
+		Lamp group; roughness; Post-test; 2.8 sd 1.1; ; ;
+		Control group; roughness; Pre-test; 2.7 sd 1.1; ; ;
+		Control group; roughness; Post-test; 2.1 sd 1.0; ; ;
+		Lamp group; surface hardness; Pre-test; 52 sd 6; ; ;
+		Lamp group; surface hardness; Post-test; 55 sd 7; ; ;
+		Control group; surface hardness; Pre-test; 50 sd 5; ; ;
+		Control group; surface hardness; Post-test; 48 sd 6; ; ;`},
 	{"a column of units", "", `
 		Torsional properties (mean ± SD)
 		# Parameter | Unit | Orlin (n = 12) | Brex (n = 11)

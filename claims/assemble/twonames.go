@@ -55,6 +55,9 @@ func cutWords(s string, k int, last bool) (first, second string, ok bool) {
 	if strings.HasSuffix(strings.ToLower(w[at-1]), "group") && groupToken(w[at]) {
 		return "", "", false // "group A" is one
 	}
+	if !last && strings.EqualFold(w[at], "group") && len(w) > at+1 {
+		at++ // "lamp group" is one
+	}
 	return strings.Trim(strings.Join(w[:at], " "), " ,;:–—-"), strings.Join(w[at:], " "), true
 }
 

@@ -10,6 +10,7 @@ package grid
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"probity/extract"
@@ -28,7 +29,7 @@ const (
 type Row struct {
 	Cells []extract.Cell
 	Head  bool // inside the format's header group
-	Group int  // row group it is in; a cell never reaches into another group
+	Group int  // row group it is in; a cell reaches into another group only where that lacks its columns
 }
 
 // Fill makes the full rectangle of t. Rows with nothing printed in them
@@ -40,6 +41,7 @@ func Fill(t *extract.Table, rows []Row) {
 	for _, r := range rows {
 		b.most = min(b.most+maxEmpty*(1+len(r.Cells)), maxCells)
 	}
+	rows = reaching(rows)
 	b.below = below(rows)
 	for i := 0; i < b.end; i++ {
 		b.place(rows, i)
@@ -119,6 +121,42 @@ func (b *builder) place(rows []Row, i int) {
 	b.count += len(line)
 	b.grid = append(b.grid, line)
 	b.marked = append(b.marked, row.Head)
+}
+
+// reaching takes the first rows of a group into the one above it where cells
+// of that one were meant to reach into them: the rows lack as many columns as
+// these cells cover.
+func reaching(rows []Row) []Row {
+	out := slices.Clone(rows)
+	first := 0 // of the group above
+	for i := 1; i < len(out); i++ {
+		if rows[i].Group == rows[i-1].Group {
+			continue
+		}
+		lacking, last := 0, len(out) // columns that are covered from above, and how far down
+		for r := first; r < i; r++ {
+			for _, c := range rows[r].Cells {
+				if r+c.Rows > i {
+					lacking += max(c.Cols, 1)
+					last = min(last, r+c.Rows)
+				}
+			}
+		}
+		for r := i; lacking > 0 && r < last && rows[r].Group == rows[i].Group && columns(rows[r])+lacking == columns(rows[first]); r++ {
+			out[r].Group = rows[i-1].Group
+		}
+		first = i
+	}
+	return out
+}
+
+// columns counts the columns that the cells of a row cover.
+func columns(r Row) int {
+	n := 0
+	for _, c := range r.Cells {
+		n += max(c.Cols, 1)
+	}
+	return n
 }
 
 // below counts for each row how many there are to the end of its group, itself

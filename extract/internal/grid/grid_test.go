@@ -2,6 +2,7 @@ package grid_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"probity/extract"
@@ -23,6 +24,31 @@ func TestOverlap(t *testing.T) {
 	})
 	if got.Doubt == "" {
 		t.Error("overlapping merged cells are read without doubt")
+	}
+}
+
+// A heading that reaches below the header goes on into a body whose first row
+// leaves its column out, and stops where that row is whole.
+func TestReaching(t *testing.T) {
+	tall, wide := cell("Outcome"), cell("Baseline")
+	tall.Rows, wide.Cols = 2, 2
+	head := grid.Row{Cells: []extract.Cell{tall, wide}, Head: true}
+	for _, c := range []struct {
+		row  []extract.Cell
+		want string
+	}{
+		{[]extract.Cell{cell("Orlin"), cell("Brex")}, "Outcome Orlin Brex"},
+		{[]extract.Cell{cell("TTF"), cell("12.3"), cell("11.0")}, "TTF 12.3 11.0"},
+	} {
+		var got extract.Table
+		grid.Fill(&got, []grid.Row{head, {Cells: c.row, Group: 1}, {Cells: []extract.Cell{cell("NCF"), cell("702"), cell("588")}, Group: 1}})
+		var names []string
+		for _, cell := range got.Rows[1] {
+			names = append(names, cell.Text())
+		}
+		if s := strings.Join(names, " "); s != c.want {
+			t.Errorf("the first row of the body is %q, want %q", s, c.want)
+		}
 	}
 }
 
