@@ -40,10 +40,26 @@ func (g *grid) repeat(upper, leaf []vline) {
 	}
 	for _, l := range upper {
 		ps := l.pieces
-		for len(ps) > 1 && !g.inRounds(names, ps) && ps[0].c0 == ps[0].c1 && ps[0].c0 <= 1 {
+		for len(ps) > 1 && !g.anyRounds(names, ps) && ps[0].c0 == ps[0].c1 && ps[0].c0 <= 1 {
 			ps = ps[1:] // names of the first columns
 		}
 	}
+}
+
+// anyRounds is inRounds for the cells, or for those before the names of the
+// last columns.
+func (g *grid) anyRounds(names []string, ps []piece) bool {
+	for len(ps) > 1 {
+		if g.inRounds(names, ps) {
+			return true
+		}
+		last := &ps[len(ps)-1]
+		if last.c0 != last.c1 || names[last.c0] != "" {
+			return false
+		}
+		ps = ps[:len(ps)-1]
+	}
+	return false
 }
 
 // inRounds gives cells the columns of their rounds, if there are as many.
@@ -65,13 +81,13 @@ func (g *grid) inRounds(names []string, ps []piece) bool {
 }
 
 // rounds finds k rounds of the same two names or more among the columns, with
-// at most a column before and two after them.
+// at most a column before and three after them.
 func rounds(names []string, k int) (start, period int, ok bool) {
 	if k < 2 {
 		return 0, 0, false
 	}
 	for start = 1; start <= 2; start++ {
-		for tail := 0; tail <= 2; tail++ {
+		for tail := 0; tail <= 3; tail++ {
 			n := len(names) - start - tail
 			if n < 2*k || n%k != 0 {
 				continue
