@@ -25,6 +25,48 @@ func nest(upper []vline) {
 	}
 }
 
+// cover widens a cell that spans columns to all the cells of the lowest line
+// that it stands over the middle of, none of them in part.
+func (g *grid) cover(upper []vline) {
+	if len(upper) < 2 {
+		return
+	}
+	var spans []piece
+	for _, q := range upper[len(upper)-1].pieces {
+		if q.c1 > q.c0 {
+			spans = append(spans, q)
+		}
+	}
+	for _, l := range upper[:len(upper)-1] {
+		for k := range l.pieces {
+			if p := &l.pieces[k]; p.c1 > p.c0 {
+				p.c0, p.c1 = g.covered(l.pieces, k, spans)
+			}
+		}
+	}
+}
+
+// covered gives the columns of cell k: the widest run of spans that begins and
+// ends between its neighbours and has its middle where the cell has.
+func (g *grid) covered(ps []piece, k int, spans []piece) (int, int) {
+	p := &ps[k]
+	mid := (p.X0 + p.X1) / 2
+	c0, c1 := p.c0, p.c1
+	for i := range spans {
+		for j := i + 1; j < len(spans); j++ {
+			a, b := spans[i].c0, spans[j].c1
+			if a > p.c0 || b < p.c1 || b-a <= c1-c0 || k > 0 && a <= ps[k-1].c1 || k+1 < len(ps) && b >= ps[k+1].c0 {
+				continue
+			}
+			left, right := g.edges(a, b)
+			if within := 0.9 * p.size; math.Abs((left+right)/2-mid) <= within || math.Abs((g.cols[a].x0+g.cols[b].x1)/2-mid) <= within {
+				c0, c1 = a, b
+			}
+		}
+	}
+	return c0, c1
+}
+
 // repeat sets the columns of cells above names that come again and again
 // ("Mean SD p Mean SD p"): each cell covers one round of them.
 func (g *grid) repeat(upper, leaf []vline) {
