@@ -50,12 +50,12 @@ input or the command line could not be used, or the command was stopped.`,
 
 // ocrFlag adds --ocr to a command that reads papers.
 func ocrFlag(cmd *cobra.Command, on *bool) {
-	cmd.Flags().BoolVar(on, "ocr", false, "read pages of PDFs that are pictures by text recognition (tesseract, where it is installed); every figure so read is marked as doubtful")
+	cmd.Flags().BoolVar(on, "ocr", false, "read pages of PDFs that are pictures, and tables of JATS papers whose pictures lie beside them, by text recognition (tesseract, where it is installed); every figure so read is marked as doubtful")
 }
 
 // useOCR hands text recognition to the list of formats, or takes it back.
 func useOCR(on bool) error {
-	open.PDF.Recognise = nil
+	open.PDF.Recognise, open.Beside = nil, nil
 	if !on {
 		return nil
 	}
@@ -63,7 +63,7 @@ func useOCR(on bool) error {
 	if err != nil {
 		return fmt.Errorf("--ocr: %w", err)
 	}
-	open.PDF.Recognise = ocr.By(program)
+	open.PDF.Recognise, open.Beside = ocr.By(program), pictureBeside
 	return nil
 }
 

@@ -17,10 +17,23 @@ import (
 	"probity/extract/internal/xmltree"
 )
 
+// Options say how to read. The zero value is right for most.
+type Options struct {
+	// Picture reads a table that is only a picture, by the names that the
+	// article gives its files; file is the one that was read. Nil: such tables
+	// are not read, and said to be pictures.
+	Picture func(names []string) (tables []*extract.Table, file string, err error)
+}
+
 // Read reads the article in data; name is the file it came from, for messages
 // and places. Of a collection it reads the first article and says so.
 func Read(data []byte, name string) (*extract.Document, error) {
-	docs, err := ReadAll(data, name)
+	return Options{}.Read(data, name)
+}
+
+// Read is Read with options.
+func (opt Options) Read(data []byte, name string) (*extract.Document, error) {
+	docs, err := opt.ReadAll(data, name)
 	if err != nil {
 		return nil, err
 	}
@@ -38,10 +51,15 @@ func Read(data []byte, name string) (*extract.Document, error) {
 // ReadAll reads every article in data, in order: one, or those of a
 // collection. There is at least one when the error is nil.
 func ReadAll(data []byte, name string) ([]*extract.Document, error) {
+	return Options{}.ReadAll(data, name)
+}
+
+// ReadAll is ReadAll with options.
+func (opt Options) ReadAll(data []byte, name string) ([]*extract.Document, error) {
 	top, broken := xmltree.Parse(data)
 	var docs []*extract.Document
 	for _, article := range articles(top) {
-		d := read(article, name)
+		d := read(article, name, opt)
 		if len(d.Blocks) == 0 && d.Meta.Title == "" {
 			continue
 		}
@@ -95,6 +113,7 @@ func articles(n *xmltree.Node) []*xmltree.Node {
 // reader walks one article.
 type reader struct {
 	*flow.Writer
+	opt    Options
 	floats map[string]*xmltree.Node // by id: what stands in the floats group
 	order  []*xmltree.Node          // the same in their order
 	done   map[*xmltree.Node]bool
@@ -102,8 +121,9 @@ type reader struct {
 	held   []*xmltree.Node // blocks met inside the paragraph being read
 }
 
-func read(article *xmltree.Node, name string) *extract.Document {
+func read(article *xmltree.Node, name string, opt Options) *extract.Document {
 	r := &reader{
+		opt:    opt,
 		Writer: flow.New(name, "jats"),
 		floats: map[string]*xmltree.Node{},
 		done:   map[*xmltree.Node]bool{},

@@ -206,13 +206,24 @@ func (r *reader) cells(row *xmltree.Node, cols map[string]int) []extract.Cell {
 	return out
 }
 
-// picture reports a table that holds no cells.
+// picture gives a table that holds no cells: what text recognition makes of
+// its picture, where that is asked for, or a problem, and its caption and notes
+// as prose.
 func (r *reader) picture(n *xmltree.Node, label, caption string, notes []string) {
-	what := "the table holds no rows"
-	if n.Find("graphic") != nil || n.Find("inline-graphic") != nil || n.Find("media") != nil {
-		what = "the table is only a picture; its figures are not read"
+	names := pictures(n)
+	switch {
+	case len(names) == 0:
+		r.Problem(label, "the table holds no rows", elsewhere)
+	case r.opt.Picture == nil:
+		r.Problem(label, onlyPicture, elsewhere+"; with --ocr the picture is read where its file lies beside the paper and tesseract is installed")
+	default:
+		tables, file, err := r.opt.Picture(names)
+		if err == nil {
+			r.recognised(tables, file, extract.Table{Label: label, Caption: caption, Notes: notes})
+			return
+		}
+		r.Problem(label, onlyPicture+": "+err.Error(), elsewhere)
 	}
-	r.Problem(label, what, "type its figures into a corrections file, or look for the paper in another format")
 	if caption != "" {
 		title := "Table " + label + ". "
 		if label == "" {
@@ -222,5 +233,35 @@ func (r *reader) picture(n *xmltree.Node, label, caption string, notes []string)
 	}
 	for _, note := range notes {
 		r.Prose(extract.Footnote, []extract.Run{{Text: note}})
+	}
+}
+
+const (
+	onlyPicture = "the table is only a picture; its figures are not read"
+	elsewhere   = "look for the table's text in the paper's PDF, or in another format"
+)
+
+// pictures gives the names of a table's pictures, of alternatives too.
+func pictures(n *xmltree.Node) []string {
+	var out []string
+	for _, kind := range []string{"graphic", "inline-graphic", "media"} {
+		for _, g := range n.All(kind) {
+			out = append(out, g.Attr("href"))
+		}
+	}
+	return out
+}
+
+// recognised gives the tables that a picture shows, with what the article
+// itself says of them.
+func (r *reader) recognised(tables []*extract.Table, file string, said extract.Table) {
+	r.Problem(said.Label, "the table is a picture; its text was recognised from "+file+", and digits and signs may be misread", "hold its figures against the picture")
+	for _, t := range tables {
+		t.Label = said.Label
+		if said.Caption != "" {
+			t.Caption = said.Caption
+		}
+		t.Notes = append(append([]string(nil), said.Notes...), t.Notes...)
+		r.Table(t)
 	}
 }

@@ -38,7 +38,7 @@ var Formats = []Format{
 	{Name: "pdf", Is: isPDF, Read: readPDF},
 	{Name: "docx", Is: isDOCX, Read: docx.Read},
 	{Name: "odt", Is: isODT, Read: odt.Read},
-	{Name: "jats", Is: isXML, Read: jats.Read, Extra: jats.ReadAll},
+	{Name: "jats", Is: isXML, Read: readJATS, Extra: readAllJATS},
 	{Name: "html", Is: isHTML, Read: html.Read},
 	{Name: "text", Is: isText, Read: text.Read},
 }
@@ -46,6 +46,39 @@ var Formats = []Format{
 // PDF says how PDFs are read. cmd sets its Witness once, before the first
 // paper: a second reader that runs in a process of its own.
 var PDF pdf.Options
+
+// Beside gives a picture of a paper: the bytes of the first file that lies
+// beside the paper under one of the names that it gives. cmd sets it where
+// pictures of tables are to be read, with PDF.Recognise. Nil: they are not.
+var Beside func(paper string, names []string) (data []byte, file string, err error)
+
+func readJATS(data []byte, name string) (*extract.Document, error) {
+	return pictured(name).Read(data, name)
+}
+
+func readAllJATS(data []byte, name string) ([]*extract.Document, error) {
+	return pictured(name).ReadAll(data, name)
+}
+
+// pictured says how the pictures of a paper's tables are read.
+func pictured(paper string) (opt jats.Options) {
+	beside, recognise := Beside, PDF.Recognise
+	if beside == nil || recognise == nil {
+		return opt
+	}
+	opt.Picture = func(names []string) ([]*extract.Table, string, error) {
+		data, file, err := beside(paper, names)
+		if err != nil {
+			return nil, "", err
+		}
+		tables, err := pdf.Picture(data, recognise)
+		if err != nil {
+			return nil, "", fmt.Errorf("%s: %w", file, err)
+		}
+		return tables, file, nil
+	}
+	return opt
+}
 
 // readPDF reads from the mark on: places in a PDF are counted from there, and
 // the second reader takes nothing else.

@@ -34,6 +34,7 @@ func (g *grid) header() ([][]Cell, int) {
 	}
 	g.repeat(upper, leaf)
 	nest(upper)
+	g.cover(upper)
 	bands := g.bands(upper)
 	rows := make([][]Cell, len(bands)+1)
 	for i := range rows {

@@ -167,3 +167,83 @@ func TestFigure(t *testing.T) {
 		}
 	}
 }
+
+// tableOf reads the only table of a page of text: cells at their places, below
+// a caption, between rules where there are any.
+func tableOf(t *testing.T, place func(p *glyph.Page)) []string {
+	t.Helper()
+	p := &glyph.Page{Number: 1, Width: 600, Height: 800}
+	place(p)
+	var out []string
+	for _, s := range Analyse([]*glyph.Page{p}) {
+		for _, it := range s.Items {
+			if it.Table == nil {
+				continue
+			}
+			for _, row := range it.Table.Rows {
+				out = append(out, rowText(row))
+			}
+		}
+	}
+	return out
+}
+
+func rule(p *glyph.Page, x0, x1, y float64) {
+	p.Rules = append(p.Rules, glyph.Rule{Box: glyph.Box{X0: x0, X1: x1, Y0: y, Y1: y + 0.5}})
+}
+
+// Names set to their middle still open rows of figures, a name of two lines
+// stands around its figures, and the caption names a table that is narrower
+// than it.
+func TestMiddledNames(t *testing.T) {
+	got := tableOf(t, func(p *glyph.Page) {
+		set(p, 50, 100, 10, bold, "Table 1. Time to fracture of invented files")
+		for _, y := range []float64{110, 130, 216} {
+			rule(p, 150, 450, y)
+		}
+		centre := func(mid, y float64, text string) { set(p, mid-2.5*float64(len(text)), y, 10, roman, text) }
+		centre(200, 123, "File")
+		centre(320, 123, "New")
+		centre(410, 123, "Used")
+		for i, name := range []string{"Alvo", "Brellorine", "Corvane"} {
+			y := 144 + 14*float64(i)
+			centre(200, y, name)
+			centre(320, y, "412.6")
+			centre(410, y, "371.0")
+		}
+		centre(200, 190, "Halyard of")
+		centre(320, 196, "355.2")
+		centre(410, 196, "322.4")
+		centre(200, 202, "the")
+	})
+	want := []string{"File|New|Used", "Alvo|412.6|371.0", "Brellorine|412.6|371.0", "Corvane|412.6|371.0", "Halyard of the|355.2|322.4"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("rows (-want +got):\n%s", diff)
+	}
+}
+
+// A line of spreads in brackets finishes the figures above it, and a figure
+// between two columns does not run on over those after them.
+func TestSpreadsBelow(t *testing.T) {
+	got := tableOf(t, func(p *glyph.Page) {
+		set(p, 50, 100, 10, bold, "Table 1. Time to fracture of invented files by size and batch")
+		for _, y := range []float64{110, 130, 216} {
+			rule(p, 50, 450, y)
+		}
+		for j, text := range []string{"File", "New", "Used", "Worn"} {
+			set(p, 50+110*float64(j), 123, 10, roman, text)
+		}
+		for i, name := range []string{"Alvo", "Brell"} {
+			y := 144 + 34*float64(i)
+			set(p, 50, y, 10, roman, name)
+			for j := range 3 {
+				set(p, 160+110*float64(j), y, 10, roman, "412")
+				set(p, 160+110*float64(j), y+22, 10, roman, "(38)")
+			}
+		}
+	})
+	want := []string{"File|New|Used|Worn", "Alvo|412 (38)|412 (38)|412 (38)", "Brell|412 (38)|412 (38)|412 (38)"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("rows (-want +got):\n%s", diff)
+	}
+}

@@ -25,6 +25,48 @@ func nest(upper []vline) {
 	}
 }
 
+// cover widens a cell that spans columns to all the cells of the lowest line
+// that it stands over the middle of, none of them in part.
+func (g *grid) cover(upper []vline) {
+	if len(upper) < 2 {
+		return
+	}
+	var spans []piece
+	for _, q := range upper[len(upper)-1].pieces {
+		if q.c1 > q.c0 {
+			spans = append(spans, q)
+		}
+	}
+	for _, l := range upper[:len(upper)-1] {
+		for k := range l.pieces {
+			if p := &l.pieces[k]; p.c1 > p.c0 {
+				p.c0, p.c1 = g.covered(l.pieces, k, spans)
+			}
+		}
+	}
+}
+
+// covered gives the columns of cell k: the widest run of spans that begins and
+// ends between its neighbours and has its middle where the cell has.
+func (g *grid) covered(ps []piece, k int, spans []piece) (int, int) {
+	p := &ps[k]
+	mid := (p.X0 + p.X1) / 2
+	c0, c1 := p.c0, p.c1
+	for i := range spans {
+		for j := i + 1; j < len(spans); j++ {
+			a, b := spans[i].c0, spans[j].c1
+			if a > p.c0 || b < p.c1 || b-a <= c1-c0 || k > 0 && a <= ps[k-1].c1 || k+1 < len(ps) && b >= ps[k+1].c0 {
+				continue
+			}
+			left, right := g.edges(a, b)
+			if within := 0.9 * p.size; math.Abs((left+right)/2-mid) <= within || math.Abs((g.cols[a].x0+g.cols[b].x1)/2-mid) <= within {
+				c0, c1 = a, b
+			}
+		}
+	}
+	return c0, c1
+}
+
 // repeat sets the columns of cells above names that come again and again
 // ("Mean SD p Mean SD p"): each cell covers one round of them.
 func (g *grid) repeat(upper, leaf []vline) {
@@ -40,10 +82,26 @@ func (g *grid) repeat(upper, leaf []vline) {
 	}
 	for _, l := range upper {
 		ps := l.pieces
-		for len(ps) > 1 && !g.inRounds(names, ps) && ps[0].c0 == ps[0].c1 && ps[0].c0 <= 1 {
+		for len(ps) > 1 && !g.anyRounds(names, ps) && ps[0].c0 == ps[0].c1 && ps[0].c0 <= 1 {
 			ps = ps[1:] // names of the first columns
 		}
 	}
+}
+
+// anyRounds is inRounds for the cells, or for those before the names of the
+// last columns.
+func (g *grid) anyRounds(names []string, ps []piece) bool {
+	for len(ps) > 1 {
+		if g.inRounds(names, ps) {
+			return true
+		}
+		last := &ps[len(ps)-1]
+		if last.c0 != last.c1 || names[last.c0] != "" {
+			return false
+		}
+		ps = ps[:len(ps)-1]
+	}
+	return false
 }
 
 // inRounds gives cells the columns of their rounds, if there are as many.
@@ -65,13 +123,13 @@ func (g *grid) inRounds(names []string, ps []piece) bool {
 }
 
 // rounds finds k rounds of the same two names or more among the columns, with
-// at most a column before and two after them.
+// at most a column before and three after them.
 func rounds(names []string, k int) (start, period int, ok bool) {
 	if k < 2 {
 		return 0, 0, false
 	}
 	for start = 1; start <= 2; start++ {
-		for tail := 0; tail <= 2; tail++ {
+		for tail := 0; tail <= 3; tail++ {
 			n := len(names) - start - tail
 			if n < 2*k || n%k != 0 {
 				continue

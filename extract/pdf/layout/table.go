@@ -115,20 +115,26 @@ func (t *Table) check(words []Word) {
 
 var (
 	meanSpread = regexp.MustCompile(`\d\s*±\s*\.?\d`)
+	decimals   = regexp.MustCompile(`\d\.\d`)
 	cutOff     = regexp.MustCompile(`±\s*$`)
 )
 
-// torn doubts a table whose header holds means with spreads, or whose cells
-// end in the middle of one: its rows were parted in the wrong places.
+// torn doubts a table whose header holds means with spreads or more figures
+// than a name has, or whose cells end in the middle of one: its rows were
+// parted in the wrong places.
 func (t *Table) torn() {
 	for i, row := range t.Rows {
+		if i < t.Head && swallowed(row) {
+			t.Doubts = append(t.Doubts, amongNames)
+			return
+		}
 		for j := range row {
 			if row[j].Copy {
 				continue
 			}
 			switch text := row[j].text(); {
 			case i < t.Head && meanSpread.MatchString(text):
-				t.Doubts = append(t.Doubts, "figures stand among the names of its columns")
+				t.Doubts = append(t.Doubts, amongNames)
 				return
 			case i >= t.Head && cutOff.MatchString(text):
 				t.Doubts = append(t.Doubts, "some figures are cut in two")
@@ -136,6 +142,20 @@ func (t *Table) torn() {
 			}
 		}
 	}
+}
+
+const amongNames = "figures stand among the names of its columns"
+
+// swallowed reports that two cells of a header row or more hold two figures
+// with decimals each, as the first rows of figures do.
+func swallowed(row []Cell) bool {
+	n := 0
+	for j := range row {
+		if !row[j].Copy && len(decimals.FindAllString(row[j].text(), 2)) == 2 {
+			n++
+		}
+	}
+	return n >= 2
 }
 
 // crowded doubts a table in which single cells hold two means with spreads
