@@ -16,7 +16,6 @@ import (
 type design struct {
 	groupN, subN  extract.Number // n of each group, of each subgroup
 	controlN      extract.Number // n of each control group, where it is another
-	subs          extract.Number // how many subgroups each group is divided into
 	total, groups extract.Number
 	totalText     string // the sentence of the total
 }
@@ -259,9 +258,6 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 		switch {
 		case isGroupCount(after):
 			d.Groups = append(d.Groups, p.fact(s, "groups", q.n, "", q.start, q.end))
-			if subgroups.MatchString(after) {
-				p.design.subs = q.n
-			}
 		case perEach(after) || groupsOf.MatchString(before) && !listOn.MatchString(after) || (eachHas.MatchString(before) || takenFrom.MatchString(before)) && headNoun.MatchString(after):
 			id := "n"
 			if strings.HasSuffix(before, "subgroups of ") {
@@ -326,7 +322,6 @@ var (
 	// takenFrom goes before what of each group was used: "from each group, 16
 	// specimens were sheared".
 	takenFrom = regexp.MustCompile(`\b(?:from|in|of) (?:each|every) (?:\w+ )?(?:group|arm),?\s+$`)
-	subgroups = regexp.MustCompile(`^\s*(?:\w+\s+){0,2}sub-?groups\b`)
 	// behindGroups is what goes before an n that holds for every group that a
 	// sentence tells of: "were divided into four groups by shape (n = 10)".
 	behindGroups = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|separated|split|sorted|subdivided)\b[^.;]*\bgroups\b[^.;]*[([]\s*$|\beach (?:\w+ )?(?:group|arm)\b[^.;]*[([]\s*$`)

@@ -445,14 +445,14 @@ func (p *paper) groupN(m *claims.Measure, elsewhere map[*claims.Arm]*claims.Quan
 	}
 	if t := said[m.Arm]; t != nil {
 		if n, why, note := t.settle(); n.Known() {
-			m.N = p.ofSubgroup(claims.Quantity{Number: n, Origin: claims.Printed, Why: why})
+			m.N = claims.Quantity{Number: p.ofSubgroup(n), Origin: claims.Printed, Why: why}
 			m.Doubt.Add(note, reading.Slight)
 		}
 		return true
 	}
 	n, ok := p.ownN(m.Arm)
 	if ok {
-		m.N = p.ofSubgroup(claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"})
+		m.N = claims.Quantity{Number: n, Origin: claims.Printed, Why: "methods, of this group"}
 	}
 	return ok
 }
@@ -475,9 +475,6 @@ func (p *paper) namedN() {
 		for k := len(words); k >= 1; k-- {
 			name := strings.Trim(strings.Join(words[len(words)-k:], " "), ",;:")
 			if a := p.arms.exact(name); a != nil && len(key(name)) > 0 {
-				if longer := p.arms.longest(lastPiece(m.before)); longer != nil {
-					a = longer // "control filled with Orlin", not "Orlin"
-				}
 				p.arms.n[a] = append(p.arms.n[a], m.n)
 				break
 			}
@@ -485,48 +482,21 @@ func (p *paper) namedN() {
 	}
 }
 
-// longest gives the group of the longest name whose words all stand in a text,
-// nil where two are equally long.
-func (g *registry) longest(text string) *claims.Arm {
-	words := strings.Fields(key(text))
-	var best *claims.Arm
-	most := 0
-	for k, a := range g.keys { // any order: the longest, and only one
-		parts := strings.Fields(k)
-		if len(parts) < most || slices.ContainsFunc(parts, func(w string) bool { return !slices.Contains(words, w) }) {
-			continue
-		}
-		switch {
-		case len(parts) > most:
-			best, most = a, len(parts)
-		case best != a:
-			best = nil
-		}
-	}
-	return best
-}
-
-// ownN is the n that the methods print for a group.
+// ownN is the n that the methods print for a group. Where subgroups are said
+// to be smaller, it is theirs.
 func (p *paper) ownN(a *claims.Arm) (extract.Number, bool) {
 	list := p.arms.n[a]
 	if len(list) == 0 || !same(list) {
 		return extract.Number{}, false
 	}
-	return list[0], true
+	return p.ofSubgroup(list[0]), true
 }
 
 // ofSubgroup gives the n of a subgroup for that of its group, where the group
-// is said to be divided: the n printed of a subgroup, or the share of a smaller
-// group that is divided into as many.
-func (p *paper) ofSubgroup(n claims.Quantity) claims.Quantity {
-	sub, k := p.design.subN, p.design.subs
-	switch {
-	case !sub.Known():
-	case sub.Value < n.Value && math.Mod(n.Value, sub.Value) == 0:
-		n.Number, n.Why = sub, "methods, of each subgroup"
-	case k.Value > 1 && n.Value > k.Value && math.Mod(n.Value, k.Value) == 0:
-		n.Why += ", divided into subgroups: " + n.Text + " / " + k.Text
-		n.Value, n.Text, n.Origin = n.Value/k.Value, itoa(int(n.Value/k.Value)), claims.Derived
+// is said to be divided.
+func (p *paper) ofSubgroup(n extract.Number) extract.Number {
+	if sub := p.design.subN; sub.Known() && sub.Value < n.Value && math.Mod(n.Value, sub.Value) == 0 {
+		return sub
 	}
 	return n
 }
@@ -574,8 +544,6 @@ const unequal = ", not said to be equal"
 func (p *paper) eachN() (extract.Number, string) {
 	d := &p.design
 	switch {
-	case d.subN.Known() && p.saidUnequal():
-		return extract.Number{}, "" // so are their subgroups
 	case d.subN.Known():
 		return d.subN, "methods, of each subgroup"
 	case d.groupN.Known():
@@ -599,20 +567,6 @@ func (p *paper) eachN() (extract.Number, string) {
 	out := d.total
 	out.Value, out.Text = n, itoa(int(n))
 	return out, "total divided by the number of groups" + guess + ": " + d.total.Text + " / " + d.groups.Text
-}
-
-// saidUnequal reports whether the methods print different n of two groups.
-func (p *paper) saidUnequal() bool {
-	n := 0.0
-	for _, a := range p.arms.arms {
-		if list := p.arms.n[a]; len(list) > 0 && same(list) {
-			if n > 0 && list[0].Value != n {
-				return true
-			}
-			n = list[0].Value
-		}
-	}
-	return false
 }
 
 // specimens are dealt out in equal numbers where nothing else is said.
