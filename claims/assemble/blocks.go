@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"probity/extract"
+	"probity/extract/numeral"
 )
 
 // blocksOf cuts a table where a row of headings in its body begins a new
@@ -45,7 +46,11 @@ func (p *paper) blocksOf(t *extract.Table) []*grid {
 			head = append(append(head, t.Rows[:at]...), t.Rows[at+1:g.head]...)
 		}
 		for ; r < end; r++ {
-			if first && names {
+			switch {
+			case g.countsClusters(r, p.ls):
+				rows = append(rows, t.Rows[r])
+				continue
+			case first && names:
 				head = append(head, t.Rows[r])
 				continue
 			}
@@ -101,6 +106,22 @@ func (g *grid) labelled(r int) bool {
 	return false
 }
 
+// countsClusters reports whether a row gives how many there are of what people
+// are counted by: "clinics", n = 99.
+func (g *grid) countsClusters(r int, ls *labels) bool {
+	found := false
+	for c := range g.cols {
+		switch s := g.text[r][c]; {
+		case s == "":
+		case g.stub[c]:
+			found = found || slices.ContainsFunc(strings.Fields(strings.ToLower(s)), func(w string) bool { return clusters[single(w)] })
+		case g.read[r][c].Form != numeral.N || ls.read(s).clean != "":
+			return false
+		}
+	}
+	return found
+}
+
 // levelLike gives the level of the table's headings that is printed over the
 // same columns as the headings of row r, -1 if none is.
 func (g *grid) levelLike(r int) int {
@@ -127,7 +148,7 @@ var decimal = regexp.MustCompile(`\d[.,·]\d`)
 // something: groups, times, outcomes.
 func (g *grid) headingsAt(r int, ls *labels) (end int, names bool) {
 	for end = r; end < len(g.rows) && (g.rows[end].repeated || end > r && g.rows[end].skip); end++ {
-		if g.rows[end].skip {
+		if g.rows[end].skip || g.countsClusters(end, ls) {
 			continue
 		}
 		words := 0

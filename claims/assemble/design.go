@@ -258,12 +258,10 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 		switch {
 		case isGroupCount(after):
 			d.Groups = append(d.Groups, p.fact(s, "groups", q.n, "", q.start, q.end))
-		case perEach(after) || groupsOf.MatchString(before) && !listOn.MatchString(after) || (eachHas.MatchString(before) || takenFrom.MatchString(before)) && headNoun.MatchString(after):
+		case perEach(after) || groupsOf.MatchString(before) && !listOn.MatchString(after) || eachHas.MatchString(before) && headNoun.MatchString(after):
 			id := "n"
 			if strings.HasSuffix(before, "subgroups of ") {
 				id = "n of subgroup"
-			} else if takenFrom.MatchString(before) {
-				id = "n taken"
 			}
 			upTo := slices.IndexFunc(counts, func(o size) bool { return o.end > q.end })
 			if upTo < 0 {
@@ -319,9 +317,6 @@ var (
 	groupsOf     = regexp.MustCompile(`\b(?:into|in|two|three|four|five|six|seven|eight|nine|ten|\d+|equal|equally|experimental|treatment|main|study|sub)[ -]*groups,?(?: each)? of\s+$`)
 	groupsBefore = regexp.MustCompile(`\b(?:groups|arms|each (?:\w+ ){0,2}(?:group|arm|subgroup)|per (?:group|arm))\s*[([,:;]\s*$`)
 	eachHas      = regexp.MustCompile(`\beach\b[^.;()]{0,40}\b(?:consist\w* of|contain\w*|compris\w*|includ\w*|compos\w* of|with|had|having|of)\s+(?:a total of\s+)?$`)
-	// takenFrom goes before what of each group was used: "from each group, 16
-	// specimens were sheared".
-	takenFrom = regexp.MustCompile(`\b(?:from|in|of) (?:each|every) (?:\w+ )?(?:group|arm),?\s+$`)
 	// behindGroups is what goes before an n that holds for every group that a
 	// sentence tells of: "were divided into four groups by shape (n = 10)".
 	behindGroups = regexp.MustCompile(`\b(?:divided|assigned|allocated|randomi[sz]ed|distributed|separated|split|sorted|subdivided)\b[^.;]*\bgroups\b[^.;]*[([]\s*$|\beach (?:\w+ )?(?:group|arm)\b[^.;]*[([]\s*$`)
@@ -384,9 +379,6 @@ func (p *paper) settleN() {
 		p.design.subN = extract.Number{}
 	}
 	p.design.groupN = most(d.PerGroup, "n")
-	if taken := most(d.PerGroup, "n taken"); taken.Known() && mostly(taken, p.design.groupN) {
-		p.design.groupN = taken
-	}
 	p.design.controlN = most(d.PerGroup, "n of control")
 	for _, f := range d.Groups {
 		if f.Value.Value >= 2 {

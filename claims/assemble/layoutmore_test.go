@@ -31,6 +31,17 @@ var moreLayouts = []struct{ name, methods, table, want string }{
 		Lamp group; surface hardness; Post-test; 55 sd 7; ; ;
 		Control group; surface hardness; Pre-test; 50 sd 5; ; ;
 		Control group; surface hardness; Post-test; 48 sd 6; ; ;`},
+	{"rows of n of the patients and of their clinics", "", `
+		Scores of the patients (mean ± SD)
+		# Score | Control | Lamp
+		Patients | n = 124 | n = 95
+		Clinics | n = 9 | n = 8
+		Sleepiness | 2.9 ± 0.9 | 2.8 ± 1.1
+		Headache | 2.5 ± 1.1 | 2.6 ± 1.2`, `
+		Control; Sleepiness; ; 2.9 sd 0.9; 124; ;
+		Lamp; Sleepiness; ; 2.8 sd 1.1; 95; ;
+		Control; Headache; ; 2.5 sd 1.1; 124; ;
+		Lamp; Headache; ; 2.6 sd 1.2; 95; ;`},
 	{"a column of units", "", `
 		Torsional properties (mean ± SD)
 		# Parameter | Unit | Orlin (n = 12) | Brex (n = 11)
