@@ -249,7 +249,6 @@ func counted(low string) bool {
 func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 	p.namedSizes(s, tokens)
 	d := &p.study.Design
-	counts := p.countsIn(s)
 	for _, q := range wordedNumbers(s.text, s.low) {
 		if otherThanSize(p.numbers(s), q.start, q.end) || unitNext(s.low[q.end:]) || inRange(s.low, q.start, q.end) {
 			continue
@@ -263,6 +262,7 @@ func (p *paper) sampleSizes(s *sentence, tokens []numeral.Token) {
 			if strings.HasSuffix(before, "subgroups of ") {
 				id = "n of subgroup"
 			}
+			counts := p.countsIn(s)
 			upTo := slices.IndexFunc(counts, func(o size) bool { return o.end > q.end })
 			if upTo < 0 {
 				upTo = len(counts)
