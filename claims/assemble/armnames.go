@@ -11,9 +11,8 @@ import (
 // armNames finds the names of the groups in running text. A name is its words
 // joined by spaces, plurals as singulars.
 type armNames struct {
-	arm  map[string]*claims.Arm
-	by   map[string][]string // the names that hold a word
-	rare map[string][]string // each name by the one of its telling words that fewest names had before it
+	arm   map[string]*claims.Arm
+	index wordIndex // of the names, by their telling words
 }
 
 // mostWords is how many words a name in running text may have.
@@ -28,7 +27,7 @@ type mentioned struct {
 // namesOfArms lists the names of the groups that have figures. A name that two
 // groups share is left out.
 func (p *paper) namesOfArms() *armNames {
-	out := &armNames{arm: map[string]*claims.Arm{}, by: map[string][]string{}, rare: map[string][]string{}}
+	out := &armNames{arm: map[string]*claims.Arm{}, index: newWordIndex()}
 	var order []string
 	add := func(a *claims.Arm, s string) {
 		words := nameWords(s)
@@ -66,26 +65,10 @@ func (p *paper) namesOfArms() *armNames {
 	}
 	for _, k := range order {
 		if out.arm[k] != nil {
-			out.list(k)
+			out.index.add(k, telltale(strings.Fields(k)))
 		}
 	}
 	return out
-}
-
-// list enters a name under its telling words.
-func (n *armNames) list(k string) {
-	words := telltale(strings.Fields(k))
-	if len(words) == 0 {
-		return
-	}
-	rarest := words[0]
-	for _, w := range words {
-		if len(n.by[w]) < len(n.by[rarest]) {
-			rarest = w
-		}
-		n.by[w] = append(n.by[w], k)
-	}
-	n.rare[rarest] = append(n.rare[rarest], k)
 }
 
 // telltale leaves out the words that say nothing of a group.
@@ -230,18 +213,8 @@ func (n *armNames) like(phrase string) *claims.Arm {
 	if len(words) == 0 || len(words) == 1 && len(words[0]) < 3 {
 		return nil
 	}
-	fewest := n.by[words[0]]
-	for _, w := range words[1:] {
-		if len(n.by[w]) < len(fewest) {
-			fewest = n.by[w]
-		}
-	}
-	names := slices.Clone(fewest)
-	for _, w := range words {
-		names = append(names, n.rare[w]...)
-	}
 	var best *claims.Arm
-	for _, k := range names {
+	for _, k := range n.index.like(words) {
 		theirs := telltale(strings.Fields(k))
 		if a := n.arm[k]; a != best && !opposed(words, theirs) && (subset(words, theirs) || subset(theirs, words)) {
 			if best != nil {

@@ -11,18 +11,17 @@ import (
 
 // registry holds the groups of a paper under all the names it gives them.
 type registry struct {
-	p    *paper
-	arms []*claims.Arm
-	keys map[string]*claims.Arm
-	by   map[string][]string              // the keys that hold a word
-	rare map[string][]string              // each key by the one of its words that fewest keys had before it
-	n    map[*claims.Arm][]extract.Number // every n printed for it
-	used map[*claims.Arm]bool
-	at   extract.Place // of the names that are met now
+	p     *paper
+	arms  []*claims.Arm
+	keys  map[string]*claims.Arm
+	index wordIndex                        // of the keys
+	n     map[*claims.Arm][]extract.Number // every n printed for it
+	used  map[*claims.Arm]bool
+	at    extract.Place // of the names that are met now
 }
 
 func newRegistry(p *paper) *registry {
-	return &registry{p: p, keys: map[string]*claims.Arm{}, by: map[string][]string{}, rare: map[string][]string{}, n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}}
+	return &registry{p: p, keys: map[string]*claims.Arm{}, index: newWordIndex(), n: map[*claims.Arm][]extract.Number{}, used: map[*claims.Arm]bool{}}
 }
 
 // known reports whether the paper has named such a group elsewhere. Single
@@ -94,7 +93,7 @@ func (g *registry) alias(a *claims.Arm, s string) {
 	}
 	if g.keys[k] == nil {
 		g.keys[k] = a
-		g.list(k)
+		g.index.add(k, strings.Fields(k))
 	}
 }
 
@@ -106,34 +105,6 @@ func printsResult(s string) bool {
 		}
 	}
 	return false
-}
-
-// list enters a key under its words.
-func (g *registry) list(k string) {
-	rarest := ""
-	for i, w := range strings.Fields(k) {
-		if i == 0 || len(g.by[w]) < len(g.by[rarest]) {
-			rarest = w
-		}
-		g.by[w] = append(g.by[w], k)
-	}
-	g.rare[rarest] = append(g.rare[rarest], k)
-}
-
-// like lists the keys that may hold all the words given, and those whose words
-// may all be among them.
-func (g *registry) like(words []string) []string {
-	fewest := g.by[words[0]]
-	for _, w := range words[1:] {
-		if len(g.by[w]) < len(fewest) {
-			fewest = g.by[w]
-		}
-	}
-	out := slices.Clone(fewest)
-	for _, w := range words {
-		out = append(out, g.rare[w]...)
-	}
-	return out
 }
 
 // armOf gives the group that a table prints as clean (with full where more

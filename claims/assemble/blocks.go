@@ -47,6 +47,8 @@ func (p *paper) blocksOf(t *extract.Table) []*grid {
 		}
 		for ; r < end; r++ {
 			switch {
+			case g.rows[r].skip:
+				continue
 			case g.countsClusters(r, p.ls):
 				rows = append(rows, t.Rows[r])
 				continue

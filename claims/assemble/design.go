@@ -408,20 +408,11 @@ func allocated(facts []claims.Fact) []claims.Fact {
 // most is the value that facts of one kind give most often, the first of
 // several. What was analysed goes before what was allotted.
 func most(facts []claims.Fact, id string) extract.Number {
-	allotted := mostOften(facts, id)
 	for _, f := range facts {
-		if f.ID == id && len(facts) > 1 && mostly(f.Value, allotted) && stageOf(strings.ToLower(f.Text)) == analysed {
+		if f.ID == id && stageOf(strings.ToLower(f.Text)) == analysed && len(facts) > 1 {
 			return f.Value
 		}
 	}
-	return allotted
-}
-
-// mostly reports whether a part of a group is more than half of it: of less,
-// the rest was used for something else.
-func mostly(part, whole extract.Number) bool { return part.Value*2 > whole.Value }
-
-func mostOften(facts []claims.Fact, id string) extract.Number {
 	count := map[float64]int{}
 	best := extract.Number{}
 	for _, f := range facts {

@@ -62,7 +62,7 @@ func (g *registry) near(k string) *claims.Arm {
 		return nil
 	}
 	var best *claims.Arm
-	for _, other := range g.like(words) {
+	for _, other := range g.index.like(words) {
 		a := g.keys[other]
 		if len(other) < 4 || a == best {
 			continue
